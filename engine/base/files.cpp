@@ -1,0 +1,176 @@
+#ifndef __EMSCRIPTEN__
+#include "base/files.h"
+
+#include <fcntl.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+#include <algorithm>
+#include <cerrno>
+#include <cstring>
+#include <utility>
+
+namespace proofleaf {
+
+namespace {
+
+std::string name_of(const std::string& path) {
+  const size_t slash = path.find_last_of('/');
+  return slash == std::string::npos ? path : path.substr(slash + 1);
+}
+
+std::string folder_of(const std::string& path) {
+  const size_t slash = path.find_last_of('/');
+  return slash == std::string::npos ? std::string() : path.substr(0, slash + 1);
+}
+
+std::string reason() { return std::string(" (") + std::strerror(errno) + ")."; }
+
+// A descriptor that closes itself.
+class Descriptor {
+ public:
+  explicit Descriptor(int number) : number_(number) {}
+  Descriptor(const Descriptor&) = delete;
+  Descriptor& operator=(const Descriptor&) = delete;
+  ~Descriptor() {
+    if (number_ >= 0) ::close(number_);
+  }
+  int get() const { return number_; }
+  bool close() { return ::close(std::exchange(number_, -1)) == 0; }
+
+ private:
+  int number_;
+};
+
+class DiskSource final : public ByteSource {
+ public:
+  DiskSource(std::string name, int descriptor, uint64_t size)
+      : name_(std::move(name)), descriptor_(descriptor), size_(size) {}
+
+  const std::string& name() const override { return name_; }
+  uint64_t size() const override { return size_; }
+
+  Result<size_t> read_at(uint64_t offset, std::span<uint8_t> into) override {
+    if (offset >= size_) return size_t{0};
+    const size_t wanted = static_cast<size_t>(std::min<uint64_t>(into.size(), size_ - offset));
+    size_t copied = 0;
+    while (copied < wanted) {
+      const ssize_t got = ::pread(descriptor_.get(), into.data() + copied, wanted - copied,
+                                  static_cast<off_t>(offset + copied));
+      if (got < 0 && errno == EINTR) continue;
+      if (got < 0) return Error{name_ + " could not be read" + reason()};
+      if (got == 0) return Error{name_ + " became shorter while it was being read."};
+      copied += static_cast<size_t>(got);
+    }
+    return copied;
+  }
+
+ private:
+  std::string name_;
+  Descriptor descriptor_;
+  uint64_t size_;
+};
+
+class DiskSink final : public FileSink {
+ public:
+  DiskSink(std::string path, std::string draft, int descriptor)
+      : path_(std::move(path)), draft_(std::move(draft)), descriptor_(descriptor) {}
+  DiskSink(const DiskSink&) = delete;
+  DiskSink& operator=(const DiskSink&) = delete;
+  ~DiskSink() override { ::unlink(draft_.c_str()); }
+
+  Status write_at(uint64_t offset, ByteView bytes) override {
+    const uint64_t end = offset + bytes.size();
+    while (!bytes.empty()) {
+      const ssize_t put =
+          ::pwrite(descriptor_.get(), bytes.data(), bytes.size(), static_cast<off_t>(offset));
+      if (put < 0 && errno == EINTR) continue;
+      if (put <= 0) return Error{name_of(path_) + " could not be written" + reason()};
+      offset += static_cast<uint64_t>(put);
+      bytes = bytes.subspan(static_cast<size_t>(put));
+    }
+    size_ = std::max(size_, end);
+    return done();
+  }
+
+  uint64_t size() const override { return size_; }
+
+  Status commit() override {
+    if (committed_) return done();
+    if (::fsync(descriptor_.get()) != 0) {
+      return Error{name_of(path_) + " could not be written to the end" + reason()};
+    }
+    if (!take_name()) {
+      if (errno == EEXIST) return Error{name_of(path_) + " exists already; it was left as it is."};
+      return Error{name_of(path_) + " could not be given its name" + reason()};
+    }
+    committed_ = true;
+    if (!descriptor_.close()) return Error{name_of(path_) + " could not be closed" + reason()};
+    return done();
+  }
+
+  Result<std::shared_ptr<ByteSource>> reopen() override {
+    const int again = ::open((committed_ ? path_ : draft_).c_str(), O_RDONLY | O_CLOEXEC);
+    if (again < 0) return Error{name_of(path_) + " could not be read back" + reason()};
+    return std::shared_ptr<ByteSource>(std::make_shared<DiskSource>(name_of(path_), again, size_));
+  }
+
+ private:
+  // A link fails where the name is taken, while a rename would replace the other file. Disks that
+  // know no links (FAT) get an empty file of the final name first, which also fails if it is taken.
+  bool take_name() {
+    if (::link(draft_.c_str(), path_.c_str()) == 0) return true;
+    if (errno != EPERM && errno != EOPNOTSUPP && errno != ENOSYS) return false;
+    const Descriptor reserved(::open(path_.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0644));
+    return reserved.get() >= 0 && ::rename(draft_.c_str(), path_.c_str()) == 0;
+  }
+
+  std::string path_;
+  std::string draft_;
+  Descriptor descriptor_;
+  uint64_t size_ = 0;
+  bool committed_ = false;
+};
+
+}  // namespace
+
+Result<std::shared_ptr<ByteSource>> open_file(const std::string& path) {
+  const std::string name = name_of(path);
+  const int descriptor = ::open(path.c_str(), O_RDONLY | O_CLOEXEC | O_NONBLOCK);
+  if (descriptor < 0) return Error{name + " could not be opened" + reason()};
+  struct stat facts {};
+  if (::fstat(descriptor, &facts) != 0 || !S_ISREG(facts.st_mode)) {
+    ::close(descriptor);
+    return Error{name + " is not a file."};
+  }
+  return std::shared_ptr<ByteSource>(
+      std::make_shared<DiskSource>(name, descriptor, static_cast<uint64_t>(facts.st_size)));
+}
+
+Result<std::unique_ptr<FileSink>> create_file(const std::string& path) {
+  struct stat facts {};
+  if (::lstat(path.c_str(), &facts) == 0) {
+    return Error{name_of(path) + " exists already; it was left as it is."};
+  }
+  std::string draft = folder_of(path) + ".proofleaf-XXXXXX";
+  const int descriptor = ::mkostemp(draft.data(), O_CLOEXEC);
+  if (descriptor < 0) return Error{name_of(path) + " could not be started" + reason()};
+  ::fchmod(descriptor, 0644);
+  return std::unique_ptr<FileSink>(std::make_unique<DiskSink>(path, draft, descriptor));
+}
+
+Result<Bytes> read_file(const std::string& path, uint64_t limit) {
+  auto source = open_file(path);
+  if (!source) return source.error();
+  return read_all(*source.value(), limit);
+}
+
+Status write_new_file(const std::string& path, ByteView bytes) {
+  auto sink = create_file(path);
+  if (!sink) return sink.error();
+  if (Status put = sink.value()->write_at(0, bytes); !put) return put;
+  return sink.value()->commit();
+}
+
+}  // namespace proofleaf
+#endif

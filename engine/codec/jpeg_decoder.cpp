@@ -1,0 +1,166 @@
+#include "codec/jpeg_decoder.h"
+
+namespace proofleaf {
+
+namespace {
+
+// A hostile progressive file can hold thousands of scans over a huge picture; encoders write about
+// ten (common practice, no source).
+constexpr int kMostScans = 200;
+
+void create(jpeg_decompress_struct* cinfo, jpeg_source_mgr* source) {
+  jpeg_create_decompress(cinfo);
+  cinfo->src = source;
+}
+
+void read_header(jpeg_decompress_struct* cinfo, int) {
+  jpeg_read_header(cinfo, TRUE);
+  switch (cinfo->jpeg_color_space) {
+    case JCS_GRAYSCALE:
+      cinfo->out_color_space = JCS_GRAYSCALE;
+      cinfo->out_color_components = 1;
+      break;
+    case JCS_RGB:
+    case JCS_YCbCr:
+      cinfo->out_color_space = JCS_RGB;
+      cinfo->out_color_components = 3;
+      break;
+    case JCS_CMYK:
+    case JCS_YCCK:
+      cinfo->out_color_space = JCS_CMYK;
+      cinfo->out_color_components = 4;
+      break;
+    default:
+      ERREXIT(cinfo, JERR_CONVERSION_NOTIMPL);
+  }
+}
+
+void start_picture(jpeg_decompress_struct* cinfo, uint32_t shrink) {
+  cinfo->scale_num = 1;
+  cinfo->scale_denom = shrink;
+  cinfo->dct_method = JDCT_ISLOW;
+  cinfo->do_fancy_upsampling = TRUE;
+  jpeg_start_decompress(cinfo);
+}
+
+void skip_rows(jpeg_decompress_struct* cinfo, uint32_t rows) { jpeg_skip_scanlines(cinfo, rows); }
+
+void read_one(jpeg_decompress_struct* cinfo, uint8_t* into) {
+  JSAMPROW row = into;
+  jpeg_read_scanlines(cinfo, &row, 1);
+}
+
+}  // namespace
+
+JpegDecoder::JpegDecoder(std::shared_ptr<ByteSource> source)
+    : reader_(std::move(source)), fault_{}, input_{}, patience_{}, cinfo_{} {}
+
+JpegDecoder::~JpegDecoder() {
+  if (created_) jpeg_destroy_decompress(&cinfo_);
+}
+
+boolean JpegDecoder::fill(j_decompress_ptr cinfo) {
+  auto* input = reinterpret_cast<Input*>(cinfo->src);
+  const size_t got = input->reader->read_at(input->offset, input->block, kReadBlock);
+  if (got == 0) ERREXIT(cinfo, JERR_INPUT_EOF);
+  input->offset += got;
+  input->manager.next_input_byte = input->block;
+  input->manager.bytes_in_buffer = got;
+  return TRUE;
+}
+
+void JpegDecoder::pass_over(j_decompress_ptr cinfo, long count) {
+  auto* input = reinterpret_cast<Input*>(cinfo->src);
+  if (count <= 0) return;
+  const auto wanted = static_cast<uint64_t>(count);
+  if (wanted <= input->manager.bytes_in_buffer) {
+    input->manager.next_input_byte += wanted;
+    input->manager.bytes_in_buffer -= static_cast<size_t>(wanted);
+  } else {
+    input->offset += wanted - input->manager.bytes_in_buffer;
+    input->manager.bytes_in_buffer = 0;
+  }
+}
+
+void JpegDecoder::watch_scans(j_common_ptr cinfo) {
+  if (!cinfo->is_decompressor) return;
+  if (reinterpret_cast<j_decompress_ptr>(cinfo)->input_scan_number > kMostScans) {
+    ERREXIT(cinfo, JERR_BAD_PROGRESSION);
+  }
+}
+
+Error JpegDecoder::explain() const {
+  const std::string& name = reader_.name();
+  if (!reader_.failure().empty()) return Error{reader_.failure()};
+  switch (fault_.code) {
+    case JERR_INPUT_EOF:
+    case JERR_INPUT_EMPTY:
+    case JWRN_JPEG_EOF:
+      if (!fault_.in_pixels) return Error{name + " ends too soon, before its picture begins."};
+      if (next_row() == 0) return Error{name + " ends too soon; its picture is not complete."};
+      return Error{name + " ends too soon; only the first " + std::to_string(next_row()) + " of " +
+                   std::to_string(cinfo_.output_height) + " rows are there."};
+    case JERR_BAD_PRECISION:
+      return Error{name + " is a JPEG of more than 8 bits, which cannot be opened here."};
+    case JERR_SOF_UNSUPPORTED:
+      return Error{name +
+                   " is a rare kind of JPEG (lossless or hierarchical) that cannot be opened "
+                   "here."};
+    case JERR_CONVERSION_NOTIMPL:
+    case JERR_COMPONENT_COUNT:
+      return Error{name + " has neither grey, RGB nor CMYK channels."};
+    case JERR_OUT_OF_MEMORY:
+    case JERR_NO_BACKING_STORE:
+      return Error{name +
+                   " is a progressive JPEG too large to be opened here; save it as a "
+                   "baseline JPEG or a TIFF."};
+    case JERR_IMAGE_TOO_BIG:
+      return Error{name + " has a side longer than " + std::to_string(kLongestSide) + " pixels."};
+    case JERR_EMPTY_IMAGE:
+      return Error{name + " says that its picture has no size."};
+    default:
+      break;
+  }
+  if (!fault_.in_pixels) return Error{name + " is damaged: its headers make no sense."};
+  if (next_row() == 0) return Error{name + " is damaged: its picture cannot be decoded."};
+  return Error{name + " is damaged: only the first " + std::to_string(next_row()) + " of " +
+               std::to_string(cinfo_.output_height) + " rows are sound."};
+}
+
+Status JpegDecoder::open() {
+  block_.resize(kReadBlock);
+  prepare(fault_);
+  input_.reader = &reader_;
+  input_.block = block_.data();
+  input_.manager.init_source = fill_nothing;
+  input_.manager.fill_input_buffer = fill;
+  input_.manager.skip_input_data = pass_over;
+  input_.manager.resync_to_restart = jpeg_resync_to_restart;
+  input_.manager.term_source = fill_nothing;
+  patience_.manager.progress_monitor = watch_scans;
+  cinfo_.err = &fault_.manager;
+  created_ = true;
+  if (!guarded(fault_, create, &cinfo_, &input_.manager)) return explain();
+  cinfo_.progress = &patience_.manager;
+  cinfo_.mem->max_memory_to_use = static_cast<long>(kProgressiveMemory);
+  if (!guarded(fault_, read_header, &cinfo_, 0)) return explain();
+  return check_dimensions(reader_.name(), width(), height());
+}
+
+Status JpegDecoder::start(uint32_t shrink) {
+  fault_.in_pixels = true;
+  if (!guarded(fault_, start_picture, &cinfo_, shrink)) return explain();
+  return done();
+}
+
+Status JpegDecoder::skip(uint32_t rows) {
+  if (rows > 0 && !guarded(fault_, skip_rows, &cinfo_, rows)) return explain();
+  return done();
+}
+
+Status JpegDecoder::read_row(uint8_t* into) {
+  if (!guarded(fault_, read_one, &cinfo_, into)) return explain();
+  return done();
+}
+
+}  // namespace proofleaf

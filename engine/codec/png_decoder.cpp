@@ -1,0 +1,176 @@
+#include "codec/png_decoder.h"
+
+#include <array>
+#include <bit>
+#include <cmath>
+#include <csetjmp>
+#include <cstring>
+
+namespace proofleaf {
+
+namespace {
+
+// Runs step(png, argument) where libpng's errors can jump back to; false if it gave up. Nothing in
+// here needs a destructor.
+template <class Argument>
+bool guarded(png_structp png, void (*step)(png_structp, Argument), Argument argument) {
+  if (setjmp(png_jmpbuf(png))) return false;
+  step(png, argument);
+  return true;
+}
+
+void read_info(png_structp png, png_infop info) {
+  png_read_info(png, info);
+  png_set_expand(png);  // palette to RGB, low bit depths to 8, tRNS to alpha
+  if (std::endian::native == std::endian::little) png_set_swap(png);
+  png_set_interlace_handling(png);
+  png_read_update_info(png, info);
+}
+
+void read_one(png_structp png, uint8_t* into) { png_read_row(png, into, nullptr); }
+
+void read_image(png_structp png, png_bytepp rows) { png_read_image(png, rows); }
+
+}  // namespace
+
+PngDecoder::~PngDecoder() {
+  if (png_) png_destroy_read_struct(&png_, &info_, nullptr);
+}
+
+void PngDecoder::on_error(png_structp png, png_const_charp) { png_longjmp(png, 1); }
+
+void PngDecoder::on_warning(png_structp png, png_const_charp text) {
+  auto* self = static_cast<PngDecoder*>(png_get_error_ptr(png));
+  if (text && std::strstr(text, "iCCP")) self->profile_refused_ = true;
+}
+
+void PngDecoder::on_read(png_structp png, png_bytep into, size_t count) {
+  auto* self = static_cast<PngDecoder*>(png_get_io_ptr(png));
+  const size_t got = self->reader_.read_at(self->offset_, into, count);
+  self->offset_ += got;
+  if (got == count) return;
+  self->ended_ = true;
+  png_error(png, "end");
+}
+
+Error PngDecoder::explain() const {
+  const std::string& name = reader_.name();
+  if (!reader_.failure().empty()) return Error{reader_.failure()};
+  if (!in_pixels_) {
+    return Error{name + (ended_ ? " ends too soon, before its picture begins."
+                                : " is damaged: its headers make no sense.")};
+  }
+  if (interlaced_) {
+    return Error{name + (ended_ ? " ends too soon; its picture is not complete."
+                                : " is damaged: its picture cannot be decoded.")};
+  }
+  const std::string rows = std::to_string(next_row_) + " of " + std::to_string(height_) + " rows";
+  return Error{name + (ended_ ? " ends too soon; only the first " + rows + " are there."
+                              : " is damaged: only the first " + rows + " are sound.")};
+}
+
+// The IHDR chunk comes first and has 13 bytes (PNG specification, third edition, 11.2.1).
+Status PngDecoder::check_header() {
+  std::array<uint8_t, 29> head{};
+  const bool there = reader_.read_all_at(0, head.data(), head.size());
+  if (!reader_.failure().empty()) return Error{reader_.failure()};
+  if (!there) return Error{reader_.name() + " ends too soon, before its picture begins."};
+  if (std::memcmp(head.data() + 12, "IHDR", 4) != 0) {
+    return Error{reader_.name() + " is damaged: its headers make no sense."};
+  }
+  return check_dimensions(reader_.name(), png_get_uint_32(head.data() + 16),
+                          png_get_uint_32(head.data() + 20));
+}
+
+Status PngDecoder::open() {
+  if (Status got = check_header(); !got) return got;
+  png_ = png_create_read_struct(PNG_LIBPNG_VER_STRING, this, on_error, on_warning);
+  if (png_) info_ = png_create_info_struct(png_);
+  if (!info_) return Error{"There is not enough memory to open " + reader_.name() + "."};
+  png_set_read_fn(png_, this, on_read);
+  png_set_user_limits(png_, kLongestSide, kLongestSide);
+  png_set_chunk_malloc_max(png_, kLargestProfile);
+  png_set_chunk_cache_max(png_, 256);
+  if (!guarded(png_, read_info, info_)) return explain();
+  width_ = png_get_image_width(png_, info_);
+  height_ = png_get_image_height(png_, info_);
+  bits_ = png_get_bit_depth(png_, info_);
+  samples_ = png_get_channels(png_, info_);
+  interlaced_ = png_get_interlace_type(png_, info_) != PNG_INTERLACE_NONE;
+  const bool known = (bits_ == 8 || bits_ == 16) && samples_ >= 1 && samples_ <= 4;
+  if (!known || png_get_rowbytes(png_, info_) != row_bytes()) {
+    return Error{reader_.name() + " is damaged: its headers make no sense."};
+  }
+  if (interlaced_ && row_bytes() * uint64_t{height_} > kLargestWhole) {
+    return Error{reader_.name() +
+                 " is an interlaced PNG too large to be opened here; save it without interlacing."};
+  }
+  return done();
+}
+
+Bytes PngDecoder::profile() {
+  png_charp title = nullptr;
+  png_bytep data = nullptr;
+  png_uint_32 size = 0;
+  int method = 0;
+  if (!png_get_iCCP(png_, info_, &title, &method, &data, &size) || !data) return {};
+  return Bytes(data, data + size);
+}
+
+Bytes PngDecoder::exif() {
+  png_uint_32 size = 0;
+  png_bytep data = nullptr;
+  if (png_get_eXIf_1(png_, info_, &size, &data) && data) {
+    return size <= kLargestExif ? Bytes(data, data + size) : Bytes();
+  }
+  return {};
+}
+
+std::optional<double> PngDecoder::ppi() {
+  png_uint_32 x = 0, y = 0;
+  int unit = PNG_RESOLUTION_UNKNOWN;
+  if (!png_get_pHYs(png_, info_, &x, &y, &unit) || unit != PNG_RESOLUTION_METER || x == 0) {
+    return std::nullopt;
+  }
+  // A whole number of pixels a metre is 0.0254 ppi coarse; 11811 means 300.
+  const double ppi = x * 0.0254;
+  const double whole = std::round(ppi);
+  if (whole >= 1 && std::abs(ppi - whole) <= 0.0127) return whole;
+  if (!(ppi >= 1 && ppi <= 100'000)) return std::nullopt;
+  return ppi;
+}
+
+bool PngDecoder::says_srgb() { return png_get_valid(png_, info_, PNG_INFO_sRGB) != 0; }
+
+bool PngDecoder::says_gamma_or_primaries() {
+  return png_get_valid(png_, info_, PNG_INFO_gAMA | PNG_INFO_cHRM) != 0;
+}
+
+Status PngDecoder::read_whole() {
+  whole_.resize(row_bytes() * height_);
+  std::vector<png_bytep> rows(height_);
+  for (uint32_t y = 0; y < height_; ++y) rows[y] = whole_.data() + y * row_bytes();
+  if (!guarded(png_, read_image, rows.data())) return explain();
+  return done();
+}
+
+bool PngDecoder::can_go_to(uint32_t row) {
+  if (row < next_row_ && !whole_.empty()) next_row_ = row;
+  return row >= next_row_;
+}
+
+Status PngDecoder::read_row(uint8_t* into) {
+  in_pixels_ = true;
+  if (interlaced_) {
+    if (whole_.empty()) {
+      if (Status got = read_whole(); !got) return got;
+    }
+    std::memcpy(into, whole_.data() + next_row_ * row_bytes(), row_bytes());
+  } else if (!guarded(png_, read_one, into)) {
+    return explain();
+  }
+  ++next_row_;
+  return done();
+}
+
+}  // namespace proofleaf

@@ -1,0 +1,132 @@
+#include "deliver/check.h"
+
+#include <algorithm>
+#include <cmath>
+#include <numeric>
+
+#include "colour/lcms.h"
+
+namespace proofleaf {
+namespace {
+
+constexpr double kSamples = 100000;
+
+// How far a sound file may be from the promise [dE00]: what 16 bits, 8 dithered bits and JPEG's
+// quantisation do to it, with room. Common practice, no source.
+struct Limits {
+  double mean, p95;
+};
+Limits limits_for(const DeliverySettings& settings) {
+  if (settings.container == Container::jpeg) return {2.5, 8.0};
+  return settings.bits == 16 ? Limits{0.25, 0.75} : Limits{1.0, 3.0};
+}
+
+// Media-relative L*a*b* of device colours by a profile's own colorimetric table.
+std::vector<Lab> labs_of(const Profile& profile, std::span<const float> device01) {
+  const uint32_t channels = profile.channels();
+  const float scale = float_scale(profile.colour_space());
+  std::vector<float> device(device01.begin(), device01.end());
+  for (float& value : device) value *= scale;
+  const size_t count = device.size() / channels;
+  std::vector<float> lab(count * 3);
+  cmsHPROFILE pcs = cmsCreateLab4Profile(nullptr);
+  const Transform transform(cmsCreateTransform(profile.handle(),
+                                               float_format(profile.colour_space()), pcs,
+                                               TYPE_Lab_FLT, INTENT_RELATIVE_COLORIMETRIC, kExact));
+  cmsCloseProfile(pcs);
+  if (!transform) return {};
+  cmsDoTransform(transform.get(), device.data(), lab.data(), static_cast<cmsUInt32Number>(count));
+  std::vector<Lab> labs(count);
+  for (size_t i = 0; i < count; ++i) labs[i] = {lab[i * 3], lab[i * 3 + 1], lab[i * 3 + 2]};
+  return labs;
+}
+
+DeliveryCheck statistics(const std::vector<Lab>& promised, const std::vector<Lab>& written) {
+  std::vector<double> errors(promised.size());
+  for (size_t i = 0; i < errors.size(); ++i) errors[i] = delta_e_2000(promised[i], written[i]);
+  DeliveryCheck check;
+  check.samples = errors.size();
+  check.mean = std::accumulate(errors.begin(), errors.end(), 0.0) / double(errors.size());
+  std::sort(errors.begin(), errors.end());
+  check.p95 = errors[(errors.size() - 1) * 95 / 100];
+  check.max = errors.back();
+  return check;
+}
+
+Error not_as_promised(const std::string& what) {
+  return Error{"The written file was read back and is not as promised: " + what +
+               " It is not handed over."};
+}
+
+std::string one_decimal(double value) {
+  const auto tenths = static_cast<long>(std::lround(value * 10));
+  return std::to_string(tenths / 10) + "." + std::to_string(tenths % 10);
+}
+
+}  // namespace
+
+PromisedPixels::PromisedPixels(uint32_t width, uint32_t height) : width_(width), height_(height) {
+  const double apart = std::sqrt(double(width) * height / kSamples);
+  // An odd step does not keep step with JPEG's blocks of eight.
+  step_ = std::max(1u, static_cast<uint32_t>(apart)) | 1u;
+}
+
+void PromisedPixels::note(uint32_t first, uint32_t count, std::span<const uint16_t> rgb) {
+  for (uint32_t y = first; y < first + count; ++y) {
+    if (y % step_ != 0) continue;
+    const uint16_t* row = rgb.data() + size_t{y - first} * width_ * 3;
+    for (size_t x = 0; x < width_; x += step_)
+      rgb_.insert(rgb_.end(), row + x * 3, row + x * 3 + 3);
+  }
+}
+
+Result<DeliveryCheck> PromisedPixels::compare(std::shared_ptr<ByteSource> written,
+                                              const Paper& paper, const ProofChain& chain,
+                                              const DeliverySettings& settings,
+                                              const Watch& watch) const {
+  auto file = open_master(std::move(written));
+  if (!file) return not_as_promised(file.error().message);
+  const MasterInfo& info = file.value()->info();
+  if (info.width != width_ || info.height != height_ || info.bits != settings.bits) {
+    return not_as_promised("its size or depth is another.");
+  }
+  auto embedded = Profile::open(info.icc, "the profile in the written file");
+  if (!embedded || info.icc != paper.profile.bytes()) {
+    return not_as_promised("the profile in it is not the paper's.");
+  }
+  auto rows = file.value()->open_rows();
+  if (!rows) return not_as_promised(rows.error().message);
+
+  const uint32_t channels = rows.value()->format().channels;
+  if (channels != chain.device_channels()) return not_as_promised("its channels are others.");
+  std::vector<uint16_t> row(rows.value()->format().row_samples());
+  std::vector<float> found;
+  for (uint32_t y = 0; y < height_; y += step_) {
+    if (!keep_going(watch, double(y) / height_)) return stopped();
+    if (auto got = rows.value()->read(y, 1, row); !got) return not_as_promised(got.error().message);
+    for (size_t x = 0; x < width_; x += step_) {
+      for (uint32_t c = 0; c < channels; ++c) found.push_back(float(row[x * channels + c]) / 65535);
+    }
+  }
+  std::vector<float> wanted(rgb_.size()), device(rgb_.size() / 3 * channels);
+  std::transform(rgb_.begin(), rgb_.end(), wanted.begin(),
+                 [](uint16_t v) { return float(v) / 65535; });
+  chain.to_device(wanted, device);
+  if (device.size() != found.size()) return not_as_promised("it holds another number of pixels.");
+  const auto promised = labs_of(paper.profile, device), seen = labs_of(embedded.value(), found);
+  if (promised.empty() || promised.size() != seen.size()) {
+    return not_as_promised("the profile in it cannot be used.");
+  }
+  const DeliveryCheck check = statistics(promised, seen);
+  const Limits limits = limits_for(settings);
+  if (!(check.mean <= limits.mean && check.p95 <= limits.p95)) {
+    const std::string more =
+        settings.container == Container::jpeg ? " A higher JPEG quality or a TIFF will help." : "";
+    return not_as_promised("its colours differ by " + one_decimal(check.mean) +
+                           " dE00 in the mean and " + one_decimal(check.p95) +
+                           " in one place of twenty." + more);
+  }
+  return check;
+}
+
+}  // namespace proofleaf

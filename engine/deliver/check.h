@@ -1,0 +1,28 @@
+// Pixels remembered while a delivery is written, and looked up in it afterwards.
+#pragma once
+
+#include <span>
+#include <vector>
+
+#include "deliver/deliver.h"
+
+namespace proofleaf {
+
+class PromisedPixels {
+ public:
+  // Spreads about kSamples places evenly over the picture.
+  PromisedPixels(uint32_t width, uint32_t height);
+  // Takes note of the master's colours in rows first .. first+count-1 (16-bit RGB).
+  void note(uint32_t first, uint32_t count, std::span<const uint16_t> rgb);
+  // Decodes the written file through the profile embedded in it and compares with the exact chain.
+  // Error: it cannot be read, has another size or profile, or shows other colours than promised.
+  Result<DeliveryCheck> compare(std::shared_ptr<ByteSource> written, const Paper& paper,
+                                const ProofChain& chain, const DeliverySettings& settings,
+                                const Watch& watch) const;
+
+ private:
+  uint32_t width_, height_, step_;
+  std::vector<uint16_t> rgb_;  // three to a place, in reading order
+};
+
+}  // namespace proofleaf

@@ -1,0 +1,254 @@
+#include "job/work.h"
+
+#include <cstring>
+
+#include "deliver/deliver.h"
+#include "job/json.h"
+#include "job/words.h"
+#include "proof/cube.h"
+#include "raster/preview.h"
+
+namespace proofleaf {
+namespace {
+
+constexpr uint64_t kLargestProfile = 64u << 20;  // [bytes]
+constexpr int64_t kMostPreviewPixels = 16'000'000;
+constexpr int64_t kLargestSide = 1 << 20;
+
+struct OpenedMaster {
+  std::unique_ptr<Master> master;
+  MasterColour colour;
+  std::string name;
+};
+
+Result<Profile> read_profile(ByteSource& source) {
+  auto bytes = read_all(source, kLargestProfile);
+  if (!bytes) return bytes.error();
+  return Profile::open(bytes.take(), source.name());
+}
+
+Result<OpenedMaster> open_with_colour(const Json& request, const WorkFiles& files) {
+  if (!files.master) return Error{"No master was given."};
+  OpenedMaster opened;
+  opened.name = files.master->name();
+  auto master = open_master(files.master);
+  if (!master) return master.error();
+  opened.master = master.take();
+  Profile assume;
+  if (files.assume) {
+    auto profile = read_profile(*files.assume);
+    if (!profile) return profile.error();
+    assume = profile.take();
+  }
+  auto colour =
+      master_colour(opened.master->info(), opened.name, text_of(request, "assume"), assume);
+  if (!colour) return colour.error();
+  opened.colour = colour.take();
+  return opened;
+}
+
+Result<Paper> open_paper(const Json& request, const WorkFiles& files) {
+  if (const std::string space = text_of(request, "space"); !space.empty()) {
+    auto profile = standard_profile(space);
+    if (!profile) return profile.error();
+    return paper_from_profile(profile.take());
+  }
+  if (!files.paper) return Error{"No paper was given."};
+  auto bytes = read_all(*files.paper, kLargestProfile);
+  if (!bytes) return bytes.error();
+  return read_paper(bytes.take(), files.paper->name());
+}
+
+Bytes bytes_of(const std::vector<uint16_t>& samples) {
+  Bytes bytes(samples.size() * 2);
+  if (!bytes.empty()) std::memcpy(bytes.data(), samples.data(), bytes.size());
+  return bytes;
+}
+
+Json json_of(const Lab& lab) { return Json::array({lab.l, lab.a, lab.b}); }
+
+// The largest power of two up to 8 that the container's own reduced decoding may take off.
+uint32_t container_shrink(uint32_t factor) {
+  for (uint32_t shrink : {8u, 4u, 2u}) {
+    if (factor % shrink == 0) return shrink;
+  }
+  return 1;
+}
+
+Result<Picture> read_preview(OpenedMaster& opened, uint64_t most, const Watch& watch) {
+  const MasterInfo& info = opened.master->info();
+  const uint32_t factor = shrink_factor(info.width, info.height, most);
+  auto file_rows = opened.master->open_rows(container_shrink(factor));
+  if (!file_rows) return file_rows.error();
+  auto rows = as_rgb(file_rows.take(), info, opened.colour);
+  if (!rows) return rows.error();
+  const RowFormat format = rows.value()->format();
+  return shrink(*rows.value(), shrink_factor(format.width, format.height, most), watch);
+}
+
+Result<Answer> open(const Json& request, const WorkFiles& files, const Watch& watch) {
+  auto opened = open_with_colour(request, files);
+  if (!opened) return opened.error();
+  const int64_t most = whole_of(request, "preview_pixels", 2'000'000, 1, kMostPreviewPixels);
+  auto preview = read_preview(opened.value(), static_cast<uint64_t>(most), watch);
+  if (!preview) return preview.error();
+
+  const MasterInfo& info = opened.value().master->info();
+  const MasterColour& colour = opened.value().colour;
+  Json notes = info.notes;
+  if (!colour.note.empty()) notes.push_back(colour.note);
+  const Json json{{"kind", "master"},
+                  {"name", opened.value().name},
+                  {"width", info.width},
+                  {"height", info.height},
+                  {"preview_width", preview.value().width},
+                  {"preview_height", preview.value().height},
+                  {"bits", info.bits},
+                  {"model", word_for(info.model)},
+                  {"container", word_for(info.container)},
+                  {"profile", colour.title},
+                  {"assumed", colour.assumed},
+                  {"ppi", info.ppi ? Json(*info.ppi) : Json()},
+                  {"notes", notes},
+                  {"private",
+                   {{"place", info.traces.place},
+                    {"serial", info.traces.serial},
+                    {"owner", info.traces.owner}}}};
+  return Answer{dump_json(json),
+                {{"preview", bytes_of(preview.value().rgb)}, {"profile", colour.profile.bytes()}}};
+}
+
+Result<Answer> paper(const Json& request, const WorkFiles& files) {
+  auto opened = open_paper(request, files);
+  if (!opened) return opened.error();
+  const Paper& found = opened.value();
+  const Json json{{"kind", "paper"},
+                  {"name", found.name},
+                  {"model", word_for(found.model)},
+                  {"working_space", found.working_space},
+                  {"white", json_of(found.white)},
+                  {"black", json_of(found.black)},
+                  {"ink_limit", found.ink_limit},
+                  {"own_table", found.own_table},
+                  {"notes", found.notes}};
+  return Answer{dump_json(json), {{"profile", found.profile.bytes()}}};
+}
+
+Result<PrintIntent> print_of(const Json& request) {
+  const std::string word = text_of(request, "intent", "relative");
+  const auto intent = intent_of(word);
+  if (!intent) return Error{"There is no rendering intent called " + word + "."};
+  return PrintIntent{*intent, flag_of(request, "black_point_compensation", true)};
+}
+
+// Without a paper the screen itself stands in: the master as the screen can show it.
+Result<std::shared_ptr<ProofChain>> chain_of(const Json& request, const WorkFiles& files) {
+  if (!files.profile) return Error{"No master profile was given."};
+  auto master = read_profile(*files.profile);
+  if (!master) return master.error();
+  const auto screen = screen_of(text_of(request, "screen", "srgb"));
+  if (!screen) return Error{"There is no screen of that kind."};
+  if (!files.paper) {
+    auto own = paper_from_profile(standard_profile(word_for(*screen)).take());
+    if (!own) return own.error();
+    return ProofChain::make(master.value(), own.value(), {Intent::relative, false},
+                            {true, true, *screen});
+  }
+  auto paper = open_paper(request, files);
+  if (!paper) return paper.error();
+  auto print = print_of(request);
+  if (!print) return print.error();
+  return ProofChain::make(
+      master.value(), paper.value(), print.value(),
+      {flag_of(request, "paper_white", true), flag_of(request, "paper_black", true), *screen});
+}
+
+Result<Answer> cube(const Json& request, const WorkFiles& files, const Watch& watch) {
+  auto chain = chain_of(request, files);
+  if (!chain) return chain.error();
+  const auto grid = static_cast<uint32_t>(whole_of(request, "grid", kQuickGrid, 2, kLargestGrid));
+  auto built = build_screen_cube(*chain.value(), grid, watch);
+  if (!built) return built.error();
+  return Answer{dump_json({{"kind", "cube"}, {"grid", grid}}),
+                {{"cube", pack_cube(built.value())}}};
+}
+
+Result<Answer> crop(const Json& request, const WorkFiles& files, const Watch& watch) {
+  auto opened = open_with_colour(request, files);
+  if (!opened) return opened.error();
+  auto file_rows = opened.value().master->open_rows();
+  if (!file_rows) return file_rows.error();
+  auto rows = as_rgb(file_rows.take(), opened.value().master->info(), opened.value().colour);
+  if (!rows) return rows.error();
+  auto side = [&](const char* key) {
+    return static_cast<uint32_t>(whole_of(request, key, 0, 0, kLargestSide));
+  };
+  const uint32_t x = side("x"), y = side("y"), width = side("width"), height = side("height");
+  if (uint64_t{width} * height > uint64_t{kMostPreviewPixels}) {
+    return Error{"That part of the picture is too large to look at closely."};
+  }
+  auto picture = cut(*rows.value(), x, y, width, height, watch);
+  if (!picture) return picture.error();
+  return Answer{
+      dump_json({{"kind", "crop"}, {"x", x}, {"y", y}, {"width", width}, {"height", height}}),
+      {{"pixels", bytes_of(picture.value().rgb)}}};
+}
+
+Result<DeliverySettings> settings_of(const Json& request) {
+  auto print = print_of(request);
+  if (!print) return print.error();
+  const std::string format = text_of(request, "format", "jpeg");
+  const auto container = print_container_of(format);
+  if (!container) return Error{"A print file is a JPEG or a TIFF, not " + format + "."};
+  DeliverySettings settings;
+  settings.print = print.value();
+  settings.container = *container;
+  settings.bits = static_cast<uint32_t>(whole_of(request, "bits", 8, 1, 64));
+  settings.quality = static_cast<int>(whole_of(request, "quality", 95, 1, 100));
+  settings.full_colour_detail = flag_of(request, "full_colour_detail", true);
+  settings.ppi = number_of(request, "ppi", 300);
+  settings.keep_private = flag_of(request, "keep_private", false);
+  settings.seed = static_cast<uint32_t>(whole_of(request, "seed", 1, 0, UINT32_MAX));
+  return settings;
+}
+
+Result<Answer> delivery(const Json& request, const WorkFiles& files, const Watch& watch) {
+  auto settings = settings_of(request);
+  if (!settings) return settings.error();
+  auto opened = open_with_colour(request, files);
+  if (!opened) return opened.error();
+  auto paper = open_paper(request, files);
+  if (!paper) return paper.error();
+  if (files.sink == nullptr || !files.reopen)
+    return Error{"There is nowhere to write the file to."};
+  auto delivered = deliver(*opened.value().master, opened.value().colour, paper.value(),
+                           settings.value(), *files.sink, files.reopen, watch);
+  if (!delivered) return delivered.error();
+  const Delivery& file = delivered.value();
+  return Answer{dump_json({{"kind", "delivered"},
+                           {"width", file.width},
+                           {"height", file.height},
+                           {"bytes", file.bytes},
+                           {"mean", file.check.mean},
+                           {"p95", file.check.p95},
+                           {"max", file.check.max},
+                           {"samples", file.check.samples},
+                           {"sentence", file.sentence}}),
+                {}};
+}
+
+}  // namespace
+
+Result<Answer> perform(const std::string& request, const WorkFiles& files, const Watch& watch) {
+  const Json json = parse_json(request);
+  if (!json.is_object()) return Error{"The request could not be understood."};
+  const std::string op = text_of(json, "op");
+  if (op == "open") return open(json, files, watch);
+  if (op == "paper") return paper(json, files);
+  if (op == "cube") return cube(json, files, watch);
+  if (op == "crop") return crop(json, files, watch);
+  if (op == "deliver") return delivery(json, files, watch);
+  return Error{"There is no work called " + op + "."};
+}
+
+}  // namespace proofleaf

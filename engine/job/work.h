@@ -1,0 +1,65 @@
+// Long work, asked for in JSON and answered in JSON and buffers, so that a web worker, a test and a
+// command line all run the very same thing. Nothing is kept between two requests: a worker may be
+// ended at any moment and a fresh one goes on.
+//
+// Requests ("op" says which) and their answers ("kind"):
+//
+//   {"op":"open","assume":"srgb","preview_pixels":2000000}      needs master
+//      -> {"kind":"master","name","width","height","preview_width","preview_height","bits","model",
+//          "container","profile","assumed","ppi"|null,"notes":[..],
+//          "private":{"place","serial","owner"}}
+//         buffers: "preview" (16-bit RGB, preview_width x preview_height), "profile" (ICC)
+//   {"op":"paper"} or {"op":"paper","space":"p3"}               needs paper, or space
+//      -> {"kind":"paper","name","model","working_space","white":[L,a,b],"black":[L,a,b],
+//          "ink_limit","own_table":[perceptual,relative,saturation],"notes":[..]}
+//         buffers: "profile" (ICC)
+//   {"op":"cube","intent":"perceptual","black_point_compensation":true,"paper_white":true,
+//    "paper_black":true,"screen":"srgb"|"p3","grid":33}         needs profile, paper
+//      (without a paper: the master itself on the screen, relative colorimetric)
+//      -> {"kind":"cube","grid"}                                buffers: "cube" (pack_cube)
+//   {"op":"crop","assume","x","y","width","height"}             needs master; upright pixels
+//      -> {"kind":"crop","x","y","width","height"}              buffers: "pixels" (16-bit RGB)
+//   {"op":"deliver","assume","intent","black_point_compensation","format":"jpeg"|"tiff","bits":8|16,
+//    "quality":1..100,"full_colour_detail":true,"ppi":300,"keep_private":false,"seed":1}
+//                                                               needs master, paper, sink, reopen
+//      -> {"kind":"delivered","width","height","bytes","mean","p95","max","samples","sentence"}
+//
+// "assume" is what to take for a master without a profile: a standard space's id; the optional
+// "assume" file is a profile to take instead. Intents: perceptual, relative, saturation, absolute.
+#pragma once
+
+#include <functional>
+#include <memory>
+#include <string>
+#include <vector>
+
+#include "base/bytes.h"
+#include "base/watch.h"
+
+namespace proofleaf {
+
+// The files a request may read and write; what it does not need stays empty.
+struct WorkFiles {
+  std::shared_ptr<ByteSource> master;   // the person's file, only ever read
+  std::shared_ptr<ByteSource> paper;    // an ICC profile
+  std::shared_ptr<ByteSource> profile;  // the master's RGB profile as "open" answered it
+  std::shared_ptr<ByteSource> assume;   // optional: a profile for a master without one
+  ByteSink* sink = nullptr;             // where a delivery is written
+  // Opens what was written to sink for the check after a delivery.
+  std::function<Result<std::shared_ptr<ByteSource>>()> reopen;
+};
+
+struct NamedBuffer {
+  std::string name;
+  Bytes bytes;
+};
+
+struct Answer {
+  std::string json;
+  std::vector<NamedBuffer> buffers;
+};
+
+// Error: the sentence to show; the person's files and the page's state are as before.
+Result<Answer> perform(const std::string& request, const WorkFiles& files, const Watch& watch);
+
+}  // namespace proofleaf

@@ -1,0 +1,165 @@
+#include "proof/chain.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "colour/lcms.h"
+#include "proof/view.h"
+
+namespace proofleaf {
+namespace {
+
+XYZ to_xyz(const cmsCIEXYZ& xyz) { return {xyz.X, xyz.Y, xyz.Z}; }
+Lab to_lab(const float* lab) { return {lab[0], lab[1], lab[2]}; }
+
+// Absolute XYZ of the paper's white as LittleCMS' absolute intent sees it.
+XYZ media_white(const Paper& paper) { return xyz_from_lab(paper.white); }
+
+class LcmsChain final : public ProofChain {
+ public:
+  LcmsChain(const Profile& master, const Paper& paper, View view, ScreenEncoder screen)
+      : master_(master), paper_(paper), view_(view), screen_(screen) {}
+
+  Status open(PrintIntent print) {
+    const auto intent = static_cast<cmsUInt32Number>(print.intent);
+    const bool bpc = print.black_point_compensation && print.intent != Intent::absolute;
+    to_device_ = join(intent, bpc);
+    to_nearest_ = join(INTENT_RELATIVE_COLORIMETRIC, false);
+    cmsHPROFILE lab = cmsCreateLab4Profile(nullptr);
+    to_colour_.reset(cmsCreateTransform(paper_.profile.handle(), device_format(), lab, TYPE_Lab_FLT,
+                                        INTENT_RELATIVE_COLORIMETRIC, kExact));
+    master_lab_.reset(cmsCreateTransform(master_.handle(), TYPE_RGB_FLT, lab, TYPE_Lab_FLT,
+                                         INTENT_RELATIVE_COLORIMETRIC, kExact));
+    cmsCloseProfile(lab);
+    if (to_device_ && to_nearest_ && to_colour_ && master_lab_) return done();
+    return Error{"The master's profile and " + paper_.name + " cannot be joined (" +
+                 take_lcms_words() + ")."};
+  }
+
+  uint32_t device_channels() const override { return paper_.profile.channels(); }
+
+  void to_device(std::span<const float> rgb, std::span<float> device) const override {
+    const auto count = static_cast<cmsUInt32Number>(rgb.size() / 3);
+    cmsDoTransform(to_device_.get(), rgb.data(), device.data(), count);
+    const float scale = float_scale(paper_.profile.colour_space());
+    for (float& value : device) value = std::clamp(value / scale, 0.0f, 1.0f);
+  }
+
+  void to_screen(std::span<const float> rgb, std::span<float> screen) const override {
+    const auto lab = colours(to_device_, rgb);
+    for (size_t i = 0; i < rgb.size(); i += 3) {
+      const auto shown = screen_.encode(view_.shown(xyz_from_lab(to_lab(&lab[i]))));
+      for (size_t c = 0; c < 3; ++c) screen[i + c] = static_cast<float>(shown[c]);
+    }
+  }
+
+  void lightness(std::span<const float> levels, std::span<float> l) const override {
+    std::vector<float> rgb, lab(levels.size() * 3);
+    for (float level : levels) rgb.insert(rgb.end(), 3, level);
+    cmsDoTransform(master_lab_.get(), rgb.data(), lab.data(),
+                   static_cast<cmsUInt32Number>(levels.size()));
+    for (size_t i = 0; i < l.size(); ++i) l[i] = lab[i * 3];
+  }
+
+  void off_gamut(std::span<const float> rgb, std::span<float> delta_e) const override {
+    const auto nearest = colours(to_nearest_, rgb);
+    std::vector<float> wanted(rgb.size());
+    cmsDoTransform(master_lab_.get(), rgb.data(), wanted.data(),
+                   static_cast<cmsUInt32Number>(rgb.size() / 3));
+    for (size_t i = 0; i < delta_e.size(); ++i) {
+      delta_e[i] =
+          static_cast<float>(delta_e_2000(to_lab(&wanted[i * 3]), to_lab(&nearest[i * 3])));
+    }
+  }
+
+  void points(std::span<const float> rgb, std::span<ProofPoint> out) const override {
+    const uint32_t channels = device_channels();
+    std::vector<float> device(out.size() * channels), screen(rgb.size()), off(out.size());
+    std::vector<float> wanted(rgb.size());
+    to_device(rgb, device);
+    to_screen(rgb, screen);
+    off_gamut(rgb, off);
+    cmsDoTransform(master_lab_.get(), rgb.data(), wanted.data(),
+                   static_cast<cmsUInt32Number>(out.size()));
+    const auto printed = colours(to_device_, rgb);
+    for (size_t i = 0; i < out.size(); ++i) {
+      ProofPoint& point = out[i];
+      point.master = to_lab(&wanted[i * 3]);
+      point.on_paper = lab_from_xyz(view_.shown(xyz_from_lab(to_lab(&printed[i * 3]))));
+      for (uint32_t c = 0; c < channels; ++c) point.device[c] = device[i * channels + c];
+      for (size_t c = 0; c < 3; ++c) point.screen[c] = screen[i * 3 + c];
+      point.delta_e = delta_e_2000(point.master, point.on_paper);
+      point.off_gamut = off[i];
+      judge(point);
+    }
+  }
+
+ private:
+  cmsUInt32Number device_format() const { return float_format(paper_.profile.colour_space()); }
+
+  Transform join(cmsUInt32Number intent, bool bpc) const {
+    cmsHPROFILE profiles[2] = {master_.handle(), paper_.profile.handle()};
+    cmsBool compensate[2] = {bpc, bpc};
+    cmsUInt32Number intents[2] = {intent, intent};
+    cmsFloat64Number adaptation[2] = {1, 1};
+    return Transform(cmsCreateExtendedTransform(nullptr, 2, profiles, compensate, intents,
+                                                adaptation, nullptr, 0, TYPE_RGB_FLT,
+                                                device_format(), kExact));
+  }
+
+  // Master RGB -> paper by `way` -> media-relative L*a*b* on the paper.
+  std::vector<float> colours(const Transform& way, std::span<const float> rgb) const {
+    const size_t count = rgb.size() / 3;
+    std::vector<float> device(count * device_channels()), lab(count * 3);
+    cmsDoTransform(way.get(), rgb.data(), device.data(), static_cast<cmsUInt32Number>(count));
+    const float top = float_scale(paper_.profile.colour_space());
+    for (float& value : device) value = std::clamp(value, 0.0f, top);
+    cmsDoTransform(to_colour_.get(), device.data(), lab.data(),
+                   static_cast<cmsUInt32Number>(count));
+    return lab;
+  }
+
+  // What stopped this colour: an ink at its end, or the sum of the inks.
+  void judge(ProofPoint& point) const {
+    constexpr double kAtEnd = 0.002;   // of a channel's range
+    constexpr double kJustSeen = 1.0;  // dE00, below it nothing was lost
+    if (paper_.model == ColourModel::cmyk) {
+      for (double ink : point.device) point.ink += 100 * ink;
+      point.ink_limited = paper_.ink_limit > 0 && point.ink >= paper_.ink_limit - 2;
+    }
+    const auto end = point.device.begin() + device_channels();
+    point.clipped = point.off_gamut > kJustSeen &&
+                    std::any_of(point.device.begin(), end,
+                                [](double v) { return v <= kAtEnd || v >= 1 - kAtEnd; });
+  }
+
+  Profile master_;
+  Paper paper_;
+  View view_;
+  ScreenEncoder screen_;
+  Transform to_device_, to_nearest_, to_colour_, master_lab_;
+};
+
+}  // namespace
+
+Result<std::shared_ptr<ProofChain>> ProofChain::make(const Profile& master, const Paper& paper,
+                                                     PrintIntent print, ProofView view) {
+  listen_to_lcms();
+  auto screen = ScreenEncoder::make(view.screen);
+  if (!screen) return screen.error();
+  cmsCIEXYZ black{};
+  cmsDetectBlackPoint(&black, paper.profile.handle(), INTENT_RELATIVE_COLORIMETRIC, 0);
+  auto chain = std::make_shared<LcmsChain>(
+      master, paper, View(view, media_white(paper), to_xyz(black)), screen.take());
+  if (auto opened = chain->open(print); !opened) return opened.error();
+  return std::shared_ptr<ProofChain>(chain);
+}
+
+ProofPoint ProofChain::point(float r, float g, float b) const {
+  const std::array<float, 3> rgb{r, g, b};
+  ProofPoint point;
+  points(rgb, std::span(&point, 1));
+  return point;
+}
+
+}  // namespace proofleaf

@@ -1,0 +1,177 @@
+#include "proof/cube.h"
+
+#include <algorithm>
+#include <cmath>
+#include <cstring>
+
+namespace proofleaf {
+namespace {
+
+constexpr size_t kCodes = 65536;
+constexpr uint32_t kHalvedAbove = 65;
+
+// Position = mostly the master's own L*, with a little of the code itself so that it never stands
+// still where a profile's tone curve is flat.
+std::vector<uint16_t> make_shaper(const ProofChain& chain) {
+  constexpr size_t kSteps = 1025;
+  constexpr float kOfCode = 0.1f;
+  std::vector<float> levels(kSteps), l(kSteps);
+  for (size_t i = 0; i < kSteps; ++i) levels[i] = static_cast<float>(i) / (kSteps - 1);
+  chain.lightness(levels, l);
+  float highest = 0;
+  for (float& value : l) value = highest = std::clamp(value, highest, 100.0f);
+  const float first = l.front(), range = std::max(1.0f, l.back() - first);
+  std::vector<uint16_t> shaper(kCodes);
+  for (size_t code = 0; code < kCodes; ++code) {
+    const float level = static_cast<float>(code) / (kCodes - 1);
+    const float at = level * (kSteps - 1);
+    const size_t i = std::min(static_cast<size_t>(at), kSteps - 2);
+    const float between = at - static_cast<float>(i);
+    const float lightness = ((l[i] + (l[i + 1] - l[i]) * between) - first) / range;
+    const float position = (1 - kOfCode) * lightness + kOfCode * level;
+    shaper[code] = static_cast<uint16_t>(std::lround(position * 65535));
+  }
+  shaper.back() = 65535;
+  return shaper;
+}
+
+// The level 0..1 that the shaper puts on each node.
+std::vector<float> node_levels(const std::vector<uint16_t>& shaper, uint32_t grid) {
+  std::vector<float> levels(grid);
+  for (uint32_t node = 0; node < grid; ++node) {
+    // The kernel counts 65536 steps from the first node to the last; see kernel.cpp.
+    double position = 65536.0 * node / (grid - 1);
+    if (position > 32768) position -= 1;
+    const auto at = std::lower_bound(shaper.begin(), shaper.end(), position);
+    const auto hi = static_cast<size_t>(std::min<ptrdiff_t>(at - shaper.begin(), kCodes - 1));
+    const size_t lo = hi > 0 ? hi - 1 : 0;
+    const double step = double(shaper[hi]) - shaper[lo];
+    const double between = step > 0 ? (position - shaper[lo]) / step : 1;
+    levels[node] = static_cast<float>((double(lo) + between * double(hi - lo)) / (kCodes - 1));
+  }
+  levels.front() = 0;
+  levels.back() = 1;
+  return levels;
+}
+
+int16_t node_code(double code) {
+  return static_cast<int16_t>(std::lround(std::clamp(code, 0.0, 65535.0)) - 32768);
+}
+
+// Fills the cube plane by plane; `plane` gets the RGB of grid^2 colours and writes their nodes.
+template <class Plane>
+Result<Cube> build(const ProofChain& chain, uint32_t grid, uint32_t lanes, const Watch& watch,
+                   Plane plane) {
+  if (grid < 2 || grid > kLargestGrid) return Error{"A proof cube of that size cannot be built."};
+  Cube cube{grid, lanes, make_shaper(chain), {}};
+  const std::vector<float> levels = node_levels(cube.shaper, grid);
+  const size_t colours = size_t{grid} * grid;
+  cube.nodes.assign(colours * grid * 4, 0);
+  std::vector<float> rgb(colours * 3);
+  for (uint32_t red = 0; red < grid; ++red) {
+    if (!keep_going(watch, double(red) / grid)) return stopped();
+    for (size_t i = 0; i < colours; ++i) {
+      rgb[i * 3] = levels[red];
+      rgb[i * 3 + 1] = levels[i / grid];
+      rgb[i * 3 + 2] = levels[i % grid];
+    }
+    plane(rgb, cube.nodes.data() + red * colours * 4);
+  }
+  return cube;
+}
+
+// One plane of distances off the gamut; with `halved` only even rows and columns are asked for.
+void off_gamut_plane(const ProofChain& chain, const std::vector<float>& rgb, uint32_t grid,
+                     bool halved, std::vector<float>& off) {
+  if (!halved) return chain.off_gamut(rgb, off);
+  const size_t side = (grid + 1) / 2;
+  std::vector<float> some(side * side * 3), found(side * side);
+  for (size_t i = 0; i < found.size(); ++i) {
+    const size_t at = (i / side * 2) * grid + i % side * 2;
+    std::copy_n(&rgb[at * 3], 3, &some[i * 3]);
+  }
+  chain.off_gamut(some, found);
+  for (size_t i = 0; i < off.size(); ++i) {
+    const size_t row = i / grid, column = i % grid;
+    const size_t r0 = row / 2, r1 = (row + 1) / 2, c0 = column / 2, c1 = (column + 1) / 2;
+    off[i] = (found[r0 * side + c0] + found[r0 * side + c1] + found[r1 * side + c0] +
+              found[r1 * side + c1]) /
+             4;
+  }
+}
+
+// The fourth lane of every odd plane as the mean of the planes beside it.
+void fill_odd_planes(Cube& cube) {
+  const size_t plane = size_t{cube.grid} * cube.grid * 4;
+  for (size_t red = 1; red < cube.grid; red += 2) {
+    int16_t* here = cube.nodes.data() + red * plane;
+    for (size_t i = 3; i < plane; i += 4) {
+      here[i] = static_cast<int16_t>((*(here + i - plane) + *(here + i + plane)) / 2);
+    }
+  }
+}
+
+}  // namespace
+
+Result<Cube> build_screen_cube(const ProofChain& chain, uint32_t grid, const Watch& watch) {
+  std::vector<float> screen(size_t{grid} * grid * 3), off(size_t{grid} * grid);
+  // The fourth lane only marks the picture: on fine cubes every second node is enough, and the
+  // rest are means of their neighbours.
+  const bool halved = grid > kHalvedAbove && grid % 2 == 1;
+  uint32_t red = 0;
+  auto cube = build(chain, grid, 4, watch, [&](const std::vector<float>& rgb, int16_t* nodes) {
+    chain.to_screen(rgb, screen);
+    for (size_t i = 0; i < off.size(); ++i) {
+      for (size_t c = 0; c < 3; ++c) {
+        nodes[i * 4 + c] = node_code(128 * (255.0 * screen[i * 3 + c] + 128));
+      }
+    }
+    if (red++ % 2 == 1 && halved) return;
+    off_gamut_plane(chain, rgb, grid, halved, off);
+    for (size_t i = 0; i < off.size(); ++i)
+      nodes[i * 4 + 3] = node_code(128 * (10.0 * off[i] + 128));
+  });
+  if (cube && halved) fill_odd_planes(cube.value());
+  return cube;
+}
+
+Result<Cube> build_device_cube(const ProofChain& chain, uint32_t grid, const Watch& watch) {
+  const uint32_t channels = chain.device_channels();
+  std::vector<float> device(size_t{grid} * grid * channels);
+  return build(chain, grid, channels, watch, [&](const std::vector<float>& rgb, int16_t* nodes) {
+    chain.to_device(rgb, device);
+    for (size_t i = 0; i < rgb.size() / 3; ++i) {
+      for (uint32_t c = 0; c < channels; ++c) {
+        nodes[i * 4 + c] = node_code(65535.0 * device[i * channels + c]);
+      }
+    }
+  });
+}
+
+Bytes pack_cube(const Cube& cube) {
+  Bytes bytes(8 + cube.shaper.size() * 2 + cube.nodes.size() * 2);
+  std::memcpy(bytes.data(), &cube.grid, 4);
+  std::memcpy(bytes.data() + 4, &cube.lanes, 4);
+  std::memcpy(bytes.data() + 8, cube.shaper.data(), cube.shaper.size() * 2);
+  std::memcpy(bytes.data() + 8 + cube.shaper.size() * 2, cube.nodes.data(), cube.nodes.size() * 2);
+  return bytes;
+}
+
+Result<Cube> unpack_cube(ByteView bytes) {
+  Cube cube;
+  if (bytes.size() < 8) return Error{"The proof cube is cut short."};
+  std::memcpy(&cube.grid, bytes.data(), 4);
+  std::memcpy(&cube.lanes, bytes.data() + 4, 4);
+  if (cube.grid < 2 || cube.grid > kLargestGrid || cube.lanes < 1 || cube.lanes > 4) {
+    return Error{"The proof cube is not one."};
+  }
+  const size_t nodes = size_t{cube.grid} * cube.grid * cube.grid * 4;
+  if (bytes.size() != 8 + (kCodes + nodes) * 2) return Error{"The proof cube is cut short."};
+  cube.shaper.resize(kCodes);
+  cube.nodes.resize(nodes);
+  std::memcpy(cube.shaper.data(), bytes.data() + 8, kCodes * 2);
+  std::memcpy(cube.nodes.data(), bytes.data() + 8 + kCodes * 2, nodes * 2);
+  return cube;
+}
+
+}  // namespace proofleaf

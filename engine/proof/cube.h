@@ -1,0 +1,51 @@
+// A proof precomputed on a cube of colours, and the fast kernel that runs pictures through it.
+//
+//   16-bit R, G, B --shaper--> position in the cube --tetrahedral interpolation--> four lanes
+#pragma once
+
+#include <cstdint>
+#include <memory>
+#include <span>
+#include <vector>
+
+#include "base/watch.h"
+#include "proof/chain.h"
+
+namespace proofleaf {
+
+// grid^3 nodes of four 16-bit lanes. One curve shapes all three inputs, so that dark tones get as
+// many nodes as the eye needs.
+struct Cube {
+  uint32_t grid = 0;             // nodes along each side, 2..kLargestGrid
+  uint32_t lanes = 0;            // meaningful lanes of the four
+  std::vector<uint16_t> shaper;  // 65536 entries: 16-bit code -> position 0..65535, never falling
+  std::vector<int16_t> nodes;    // code - 32768; blue fastest, then green, then red; 4 lanes a node
+};
+inline constexpr uint32_t kLargestGrid = 129;
+
+// Screen cubes: code = 128 * (255 * x + 128) for the lanes R, G, B with x the encoded screen value,
+// so that clipping happens after interpolation (x may be -0.5..1.5); the fourth lane is the
+// distance off the gamut, code = 128 * (10 * dE00 + 128). Device cubes: code = 65535 * x.
+inline constexpr uint32_t kQuickGrid = 33;  // shown first
+inline constexpr uint32_t kFullGrid = 129;  // within the accuracy promised
+
+// Builds master -> screen; watch is told the share done. Error: stopped.
+Result<Cube> build_screen_cube(const ProofChain& chain, uint32_t grid, const Watch& watch);
+// Builds master -> paper device, 1, 3 or 4 lanes.
+Result<Cube> build_device_cube(const ProofChain& chain, uint32_t grid, const Watch& watch);
+
+// For passing between workers, in this machine's byte order. Error on reading: not a cube, or a
+// length that does not fit.
+Bytes pack_cube(const Cube& cube);
+Result<Cube> unpack_cube(ByteView bytes);
+
+// Runs rgb.size() / 3 pixels; out has four lanes a pixel. Integer arithmetic with 14-bit weights:
+// the fast and the plain way give the same values bit for bit on every machine.
+void apply_cube(const Cube& cube, std::span<const uint16_t> rgb, std::span<uint16_t> out);
+// The same written plainly, one lane at a time: what the fast one is tested against.
+void apply_cube_plain(const Cube& cube, std::span<const uint16_t> rgb, std::span<uint16_t> out);
+
+// A screen cube's picture as 8-bit R, G, B and, as the fourth byte, tenths of dE00 off the gamut.
+void proof_to_screen8(const Cube& cube, std::span<const uint16_t> rgb, std::span<uint8_t> rgba);
+
+}  // namespace proofleaf
