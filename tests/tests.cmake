@@ -5,3 +5,5 @@ target_include_directories(native_tests SYSTEM PRIVATE ${DEPS}/src/doctest/docte
 target_include_directories(native_tests PRIVATE ${CMAKE_SOURCE_DIR}/tests/native)
 target_compile_definitions(native_tests PRIVATE REPOSITORY="${CMAKE_SOURCE_DIR}")
 target_link_libraries(native_tests PRIVATE engine warnings)
+# Tests are compiled quickly rather than for speed.
+target_compile_options(native_tests PRIVATE -O1)

@@ -18,9 +18,10 @@ struct WriteSpec {
   int quality = 95;                // JPEG 1..100
   bool full_colour_detail = true;  // JPEG: 4:4:4 when true, 4:2:0 when false
   double ppi = 300;                // written as JFIF density (whole numbers) / TIFF resolution
-  Bytes icc = {};                       // embedded as it is
+  Bytes icc = {};                  // embedded as it is
   ExifColourSpace exif_space = ExifColourSpace::uncalibrated;
-  Bytes exif = {};  // an Exif block to keep, as cleaned by clean_exif(); empty: a minimal one is written
+  // An Exif block to keep, as cleaned by clean_exif(); empty: a minimal one is written.
+  Bytes exif = {};
 };
 
 // Takes rows from the top down; the sink holds a whole file only after finish() returned done().

@@ -20,9 +20,9 @@ class Converter {
   static Result<Converter> make(std::shared_ptr<ProofChain> chain, uint64_t pixels,
                                 const Watch& watch) {
     Converter converter(std::move(chain));
-    constexpr uint64_t kNodes = uint64_t{kFullGrid} * kFullGrid * kFullGrid;
+    constexpr uint64_t kNodes = uint64_t{kDeliveryGrid} * kDeliveryGrid * kDeliveryGrid;
     if (pixels <= kNodes) return converter;
-    auto cube = build_device_cube(*converter.chain_, kFullGrid, watch);
+    auto cube = build_device_cube(*converter.chain_, kDeliveryGrid, watch);
     if (!cube) return cube.error();
     converter.cube_ = cube.take();
     return converter;

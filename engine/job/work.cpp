@@ -13,6 +13,7 @@ namespace {
 
 constexpr uint64_t kLargestProfile = 64u << 20;  // [bytes]
 constexpr int64_t kMostPreviewPixels = 16'000'000;
+constexpr double kBaseShare = 0.2;  // of a refined cube's time, for its whole
 constexpr int64_t kLargestSide = 1 << 20;
 
 struct OpenedMaster {
@@ -166,10 +167,20 @@ Result<std::shared_ptr<ProofChain>> chain_of(const Json& request, const WorkFile
 Result<Answer> cube(const Json& request, const WorkFiles& files, const Watch& watch) {
   auto chain = chain_of(request, files);
   if (!chain) return chain.error();
+  const double whole = files.blocks ? kBaseShare : 1;
   const auto grid = static_cast<uint32_t>(whole_of(request, "grid", kQuickGrid, 2, kLargestGrid));
-  auto built = build_screen_cube(*chain.value(), grid, watch);
+  auto built = build_screen_cube(*chain.value(), grid,
+                                 [&](double share) { return keep_going(watch, whole * share); });
   if (!built) return built.error();
-  return Answer{dump_json({{"kind", "cube"}, {"grid", grid}}),
+  if (files.blocks) {
+    auto used = read_all(*files.blocks, kLargestProfile);
+    if (!used) return used.error();
+    auto refined = refine_screen_cube(
+        *chain.value(), used.value(), built.value(),
+        [&](double share) { return keep_going(watch, whole + (1 - whole) * share); });
+    if (!refined) return refined.error();
+  }
+  return Answer{dump_json({{"kind", "cube"}, {"grid", grid}, {"refined", files.blocks != nullptr}}),
                 {{"cube", pack_cube(built.value())}}};
 }
 

@@ -14,9 +14,10 @@
 //          "ink_limit","own_table":[perceptual,relative,saturation],"notes":[..]}
 //         buffers: "profile" (ICC)
 //   {"op":"cube","intent":"perceptual","black_point_compensation":true,"paper_white":true,
-//    "paper_black":true,"screen":"srgb"|"p3","grid":33}         needs profile, paper
+//    "paper_black":true,"screen":"srgb"|"p3","grid":33}         needs profile, paper; may have blocks
 //      (without a paper: the master itself on the screen, relative colorimetric)
-//      -> {"kind":"cube","grid"}                                buffers: "cube" (pack_cube)
+//      (with blocks_used() as "blocks": refined for the picture)
+//      -> {"kind":"cube","grid","refined":bool}                                buffers: "cube" (pack_cube)
 //   {"op":"crop","assume","x","y","width","height"}             needs master; upright pixels
 //      -> {"kind":"crop","x","y","width","height"}              buffers: "pixels" (16-bit RGB)
 //   {"op":"deliver","assume","intent","black_point_compensation","format":"jpeg"|"tiff","bits":8|16,
@@ -43,6 +44,7 @@ struct WorkFiles {
   std::shared_ptr<ByteSource> master;   // the person's file, only ever read
   std::shared_ptr<ByteSource> paper;    // an ICC profile
   std::shared_ptr<ByteSource> profile;  // the master's RGB profile as "open" answered it
+  std::shared_ptr<ByteSource> blocks;   // optional: which blocks of the cube the picture uses
   std::shared_ptr<ByteSource> assume;   // optional: a profile for a master without one
   ByteSink* sink = nullptr;             // where a delivery is written
   // Opens what was written to sink for the check after a delivery.

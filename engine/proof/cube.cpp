@@ -2,7 +2,8 @@
 
 #include <algorithm>
 #include <cmath>
-#include <cstring>
+
+#include "proof/cube_build.h"
 
 namespace proofleaf {
 namespace {
@@ -35,27 +36,12 @@ std::vector<uint16_t> make_shaper(const ProofChain& chain) {
   return shaper;
 }
 
-// The level 0..1 that the shaper puts on each node.
 std::vector<float> node_levels(const std::vector<uint16_t>& shaper, uint32_t grid) {
   std::vector<float> levels(grid);
   for (uint32_t node = 0; node < grid; ++node) {
-    // The kernel counts 65536 steps from the first node to the last; see kernel.cpp.
-    double position = 65536.0 * node / (grid - 1);
-    if (position > 32768) position -= 1;
-    const auto at = std::lower_bound(shaper.begin(), shaper.end(), position);
-    const auto hi = static_cast<size_t>(std::min<ptrdiff_t>(at - shaper.begin(), kCodes - 1));
-    const size_t lo = hi > 0 ? hi - 1 : 0;
-    const double step = double(shaper[hi]) - shaper[lo];
-    const double between = step > 0 ? (position - shaper[lo]) / step : 1;
-    levels[node] = static_cast<float>((double(lo) + between * double(hi - lo)) / (kCodes - 1));
+    levels[node] = level_at(shaper, 65536.0 * node / (grid - 1));
   }
-  levels.front() = 0;
-  levels.back() = 1;
   return levels;
-}
-
-int16_t node_code(double code) {
-  return static_cast<int16_t>(std::lround(std::clamp(code, 0.0, 65535.0)) - 32768);
 }
 
 // Fills the cube plane by plane; `plane` gets the RGB of grid^2 colours and writes their nodes.
@@ -63,7 +49,7 @@ template <class Plane>
 Result<Cube> build(const ProofChain& chain, uint32_t grid, uint32_t lanes, const Watch& watch,
                    Plane plane) {
   if (grid < 2 || grid > kLargestGrid) return Error{"A proof cube of that size cannot be built."};
-  Cube cube{grid, lanes, make_shaper(chain), {}};
+  Cube cube{grid, lanes, make_shaper(chain), {}, {}, {}};
   const std::vector<float> levels = node_levels(cube.shaper, grid);
   const size_t colours = size_t{grid} * grid;
   cube.nodes.assign(colours * grid * 4, 0);
@@ -113,6 +99,29 @@ void fill_odd_planes(Cube& cube) {
 
 }  // namespace
 
+float level_at(const std::vector<uint16_t>& shaper, double position) {
+  // The kernel counts 65536 steps from the first node to the last; see kernel.cpp.
+  if (position > 32768) position -= 1;
+  if (position <= shaper.front()) return 0;
+  if (position >= 65535) return 1;
+  const auto at = std::lower_bound(shaper.begin(), shaper.end(), position);
+  const auto hi = static_cast<size_t>(at - shaper.begin()), lo = hi - 1;
+  const double between = (position - shaper[lo]) / (double(shaper[hi]) - shaper[lo]);
+  return static_cast<float>((double(lo) + between) / (kCodes - 1));
+}
+
+int16_t node_code(double code) {
+  return static_cast<int16_t>(std::lround(std::clamp(code, 0.0, 65535.0)) - 32768);
+}
+
+void put_screen_lanes(const std::vector<float>& screen, int16_t* nodes) {
+  for (size_t i = 0; i < screen.size() / 3; ++i) {
+    for (size_t c = 0; c < 3; ++c) {
+      nodes[i * 4 + c] = node_code(128 * (255.0 * screen[i * 3 + c] + 128));
+    }
+  }
+}
+
 Result<Cube> build_screen_cube(const ProofChain& chain, uint32_t grid, const Watch& watch) {
   std::vector<float> screen(size_t{grid} * grid * 3), off(size_t{grid} * grid);
   // The fourth lane only marks the picture: on fine cubes every second node is enough, and the
@@ -121,11 +130,7 @@ Result<Cube> build_screen_cube(const ProofChain& chain, uint32_t grid, const Wat
   uint32_t red = 0;
   auto cube = build(chain, grid, 4, watch, [&](const std::vector<float>& rgb, int16_t* nodes) {
     chain.to_screen(rgb, screen);
-    for (size_t i = 0; i < off.size(); ++i) {
-      for (size_t c = 0; c < 3; ++c) {
-        nodes[i * 4 + c] = node_code(128 * (255.0 * screen[i * 3 + c] + 128));
-      }
-    }
+    put_screen_lanes(screen, nodes);
     if (red++ % 2 == 1 && halved) return;
     off_gamut_plane(chain, rgb, grid, halved, off);
     for (size_t i = 0; i < off.size(); ++i)
@@ -146,32 +151,6 @@ Result<Cube> build_device_cube(const ProofChain& chain, uint32_t grid, const Wat
       }
     }
   });
-}
-
-Bytes pack_cube(const Cube& cube) {
-  Bytes bytes(8 + cube.shaper.size() * 2 + cube.nodes.size() * 2);
-  std::memcpy(bytes.data(), &cube.grid, 4);
-  std::memcpy(bytes.data() + 4, &cube.lanes, 4);
-  std::memcpy(bytes.data() + 8, cube.shaper.data(), cube.shaper.size() * 2);
-  std::memcpy(bytes.data() + 8 + cube.shaper.size() * 2, cube.nodes.data(), cube.nodes.size() * 2);
-  return bytes;
-}
-
-Result<Cube> unpack_cube(ByteView bytes) {
-  Cube cube;
-  if (bytes.size() < 8) return Error{"The proof cube is cut short."};
-  std::memcpy(&cube.grid, bytes.data(), 4);
-  std::memcpy(&cube.lanes, bytes.data() + 4, 4);
-  if (cube.grid < 2 || cube.grid > kLargestGrid || cube.lanes < 1 || cube.lanes > 4) {
-    return Error{"The proof cube is not one."};
-  }
-  const size_t nodes = size_t{cube.grid} * cube.grid * cube.grid * 4;
-  if (bytes.size() != 8 + (kCodes + nodes) * 2) return Error{"The proof cube is cut short."};
-  cube.shaper.resize(kCodes);
-  cube.nodes.resize(nodes);
-  std::memcpy(cube.shaper.data(), bytes.data() + 8, kCodes * 2);
-  std::memcpy(cube.nodes.data(), bytes.data() + 8 + kCodes * 2, nodes * 2);
-  return cube;
 }
 
 }  // namespace proofleaf

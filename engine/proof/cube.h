@@ -20,19 +20,36 @@ struct Cube {
   uint32_t lanes = 0;            // meaningful lanes of the four
   std::vector<uint16_t> shaper;  // 65536 entries: 16-bit code -> position 0..65535, never falling
   std::vector<int16_t> nodes;    // code - 32768; blue fastest, then green, then red; 4 lanes a node
+
+  // Finer nodes for the parts of the cube a picture really uses; both empty without refinement.
+  std::vector<uint32_t> block_at;  // kBlocks^3: 0 for none, else one more than the block's number
+  std::vector<int16_t> fine;       // blocks of kBlockNodes^3 nodes, in the order above
 };
 inline constexpr uint32_t kLargestGrid = 129;
+
+// Refinement: kBlocks^3 blocks of kBlockCells^3 cells each, 321 nodes along a side in all.
+inline constexpr uint32_t kBlocks = 64, kBlockCells = 5, kBlockNodes = kBlockCells + 1;
+inline constexpr size_t kMostFineBlocks = 20000;  // about 35 MB
 
 // Screen cubes: code = 128 * (255 * x + 128) for the lanes R, G, B with x the encoded screen value,
 // so that clipping happens after interpolation (x may be -0.5..1.5); the fourth lane is the
 // distance off the gamut, code = 128 * (10 * dE00 + 128). Device cubes: code = 65535 * x.
-inline constexpr uint32_t kQuickGrid = 33;  // shown first
-inline constexpr uint32_t kFullGrid = 129;  // within the accuracy promised
+inline constexpr uint32_t kQuickGrid = 33;      // shown first
+inline constexpr uint32_t kProofGrid = 65;      // refined for the picture: the accuracy promised
+inline constexpr uint32_t kDeliveryGrid = 129;  // the accuracy promised, for any colour
 
 // Builds master -> screen; watch is told the share done. Error: stopped.
 Result<Cube> build_screen_cube(const ProofChain& chain, uint32_t grid, const Watch& watch);
 // Builds master -> paper device, 1, 3 or 4 lanes.
 Result<Cube> build_device_cube(const ProofChain& chain, uint32_t grid, const Watch& watch);
+
+// Which blocks a picture uses, one byte each (0 or 1), kBlocks^3 of them; where there are more than
+// kMostFineBlocks, those with the most pixels. The shaper is the cube's.
+std::vector<uint8_t> blocks_used(const Cube& cube, std::span<const uint16_t> rgb);
+// Adds the finer nodes of those blocks to a screen cube made from the same chain.
+// Error: stopped, or not kBlocks^3 flags; the cube is then as before.
+Status refine_screen_cube(const ProofChain& chain, std::span<const uint8_t> used, Cube& cube,
+                          const Watch& watch);
 
 // For passing between workers, in this machine's byte order. Error on reading: not a cube, or a
 // length that does not fit.

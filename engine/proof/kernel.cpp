@@ -41,46 +41,78 @@ struct Tetrahedron {
   int32_t wa, wb, wc, wd;
 };
 
-// One pixel's walk. Steps are in samples: 4 lanes a node.
+// How far apart neighbours are along each axis, and the ways from a cell's first node to its last.
+// Steps are in samples: 4 lanes a node.
+struct Steps {
+  explicit Steps(uint32_t grid) : red(grid * grid * 4), green(grid * 4) {
+    const uint32_t r = red, g = green, b = blue;
+    // Indexed by (r>=g)*4 + (g>=b)*2 + (r>=b): the first node on the way, then the second.
+    first = {b, b, g, g, b, r, r, r};
+    second = {g + b, g + b, g + b, r + g, r + b, r + b, r + g, r + g};
+    last = r + g + b;
+  }
+  uint32_t red, green, blue = 4, last;
+  std::array<uint32_t, 8> first, second;
+};
+
+// One pixel's walk through the cube.
 class Walker {
  public:
   explicit Walker(const Cube& cube)
-      : nodes_(cube.nodes.data()), shaper_(cube.shaper.data()), cells_(cube.grid - 1) {
-    const uint32_t b = 4, g = cube.grid * 4, r = cube.grid * cube.grid * 4;
-    step_ = {r, g, b};
-    last_ = r + g + b;
-    // Indexed by (r>=g)*4 + (g>=b)*2 + (r>=b): the first node on the way, then the second.
-    first_ = {b, b, g, g, b, r, r, r};
-    second_ = {g + b, g + b, g + b, r + g, r + b, r + b, r + g, r + g};
-  }
+      : nodes_(cube.nodes.data()),
+        fine_(cube.fine.data()),
+        shaper_(cube.shaper.data()),
+        block_at_(cube.block_at.empty() ? nullptr : cube.block_at.data()),
+        cells_(cube.grid - 1),
+        steps_(cube.grid),
+        fine_steps_(kBlockNodes) {}
 
   Tetrahedron walk(const uint16_t* rgb) const {
-    const Place r = place_of(shaper_[rgb[0]], cells_), g = place_of(shaper_[rgb[1]], cells_),
-                b = place_of(shaper_[rgb[2]], cells_);
-    const int16_t* base = nodes_ + (r.node * step_[0] + g.node * step_[1] + b.node * step_[2]);
-    const int order = (r.fraction >= g.fraction) * 4 + (g.fraction >= b.fraction) * 2 +
-                      (r.fraction >= b.fraction);
+    const uint32_t r = shaper_[rgb[0]], g = shaper_[rgb[1]], b = shaper_[rgb[2]];
+    if (block_at_ != nullptr) {
+      const Place fr = place_of(r, kFineCells), fg = place_of(g, kFineCells),
+                  fb = place_of(b, kFineCells);
+      const uint32_t block =
+          block_at_[((fr.node / kBlockCells) * kBlocks + fg.node / kBlockCells) * kBlocks +
+                    fb.node / kBlockCells];
+      if (block != 0) {
+        return step(fine_ + (block - 1) * kBlockSamples, fine_steps_, inside(fr), inside(fg),
+                    inside(fb));
+      }
+    }
+    return step(nodes_, steps_, place_of(r, cells_), place_of(g, cells_), place_of(b, cells_));
+  }
+
+ private:
+  static constexpr uint32_t kFineCells = kBlocks * kBlockCells;
+  static constexpr size_t kBlockSamples = size_t{kBlockNodes} * kBlockNodes * kBlockNodes * 4;
+
+  static Place inside(Place place) { return {place.node % kBlockCells, place.fraction}; }
+
+  static Tetrahedron step(const int16_t* nodes, const Steps& steps, Place r, Place g, Place b) {
+    const int16_t* base = nodes + (r.node * steps.red + g.node * steps.green + b.node * steps.blue);
+    const auto order =
+        static_cast<size_t>((r.fraction >= g.fraction) * 4 + (g.fraction >= b.fraction) * 2 +
+                            (r.fraction >= b.fraction));
     const int32_t rg_max = std::max(r.fraction, g.fraction),
                   rg_min = std::min(r.fraction, g.fraction);
     const int32_t most = std::max(rg_max, b.fraction), least = std::min(rg_min, b.fraction);
     const int32_t middle = r.fraction + g.fraction + b.fraction - most - least;
     return {base,
-            base + first_[static_cast<size_t>(order)],
-            base + second_[static_cast<size_t>(order)],
-            base + last_,
+            base + steps.first[order],
+            base + steps.second[order],
+            base + steps.last,
             kOne - most,
             most - middle,
             middle - least,
             least};
   }
 
- private:
-  const int16_t* nodes_;
+  const int16_t *nodes_, *fine_;
   const uint16_t* shaper_;
+  const uint32_t* block_at_;
   uint32_t cells_;
-  std::array<uint32_t, 3> step_;
-  uint32_t last_;
-  std::array<uint32_t, 8> first_, second_;
+  Steps steps_, fine_steps_;
 };
 
 inline int32_t blend_lane(const Tetrahedron& t, size_t lane) {

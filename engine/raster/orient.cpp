@@ -104,7 +104,7 @@ class FlippedRows final : public BandedRows {
     Status got = inner().read(shape.height - first - count, count, band);
     if (!got) return got;
     const auto row = static_cast<std::ptrdiff_t>(shape.row_samples());
-    for (std::ptrdiff_t top = 0, bottom = std::ptrdiff_t{count} - 1; top < bottom;
+    for (std::ptrdiff_t top = 0, bottom = static_cast<std::ptrdiff_t>(count) - 1; top < bottom;
          ++top, --bottom) {
       std::swap_ranges(band.begin() + top * row, band.begin() + (top + 1) * row,
                        band.begin() + bottom * row);

@@ -112,7 +112,14 @@ struct Proofed {
   std::shared_ptr<ProofChain> chain;
 };
 
-// The very steps of the page: preview, full cube, kernel.
+Result<Cube> cube_for(Call& call, uint32_t grid) {
+  call.request["grid"] = grid;
+  auto built = perform(dump_json(call.request), call.files, {});
+  if (!built) return built.error();
+  return unpack_cube(*buffer(built.value(), "cube"));
+}
+
+// The very steps of the page: preview, quick cube, the cube refined for the picture, kernel.
 Result<Proofed> make_proof(Call& call) {
   auto opened = perform(dump_json(call.request), call.files, {});
   if (!opened) return opened.error();
@@ -126,10 +133,11 @@ Result<Proofed> make_proof(Call& call) {
   call.files.profile =
       std::make_shared<MemorySource>("the master's profile", *buffer(opened.value(), "profile"));
   call.request["op"] = "cube";
-  call.request["grid"] = kFullGrid;
-  auto built = perform(dump_json(call.request), call.files, {});
-  if (!built) return built.error();
-  auto cube = unpack_cube(*buffer(built.value(), "cube"));
+  auto quick = cube_for(call, kQuickGrid);
+  if (!quick) return quick.error();
+  call.files.blocks = std::make_shared<MemorySource>("the picture's colours",
+                                                     blocks_used(quick.value(), proofed.rgb));
+  auto cube = cube_for(call, kProofGrid);
   if (!cube) return cube.error();
   proofed.screen.resize(proofed.rgb.size() / 3 * 4);
   proof_to_screen8(cube.value(), proofed.rgb, proofed.screen);

@@ -1,0 +1,17 @@
+// What the builders of cubes share.
+#pragma once
+
+#include <vector>
+
+#include "proof/cube.h"
+
+namespace proofleaf {
+
+// The level 0..1 that a shaper puts at a position 0..65536 of the cube's side.
+float level_at(const std::vector<uint16_t>& shaper, double position);
+// A lane's code 0..65535 as a node holds it.
+int16_t node_code(double code);
+// Screen RGB, three to a colour, into the first three lanes of nodes.
+void put_screen_lanes(const std::vector<float>& screen, int16_t* nodes);
+
+}  // namespace proofleaf

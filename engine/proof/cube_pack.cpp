@@ -1,0 +1,74 @@
+// Cubes as bytes, for passing between workers.
+#include <algorithm>
+#include <array>
+#include <cstring>
+
+#include "proof/cube.h"
+
+namespace proofleaf {
+namespace {
+
+constexpr size_t kCodes = 65536;
+constexpr size_t kBlockCount = size_t{kBlocks} * kBlocks * kBlocks;
+constexpr size_t kBlockSamples = size_t{kBlockNodes} * kBlockNodes * kBlockNodes * 4;
+
+// grid, lanes, number of fine blocks; then shaper, nodes, block_at, fine.
+constexpr size_t kHeadWords = 3;
+using Head = std::array<uint32_t, kHeadWords>;
+
+template <class T>
+void append(Bytes& bytes, const std::vector<T>& values) {
+  const auto* from = reinterpret_cast<const uint8_t*>(values.data());
+  bytes.insert(bytes.end(), from, from + values.size() * sizeof(T));
+}
+
+template <class T>
+void take(ByteView& bytes, size_t count, std::vector<T>& values) {
+  values.resize(count);
+  if (count > 0) std::memcpy(values.data(), bytes.data(), count * sizeof(T));
+  bytes = bytes.subspan(count * sizeof(T));
+}
+
+}  // namespace
+
+Bytes pack_cube(const Cube& cube) {
+  const Head head{cube.grid, cube.lanes, static_cast<uint32_t>(cube.fine.size() / kBlockSamples)};
+  Bytes bytes(sizeof head);
+  std::memcpy(bytes.data(), head.data(), sizeof head);
+  bytes.reserve(bytes.size() + (cube.shaper.size() + cube.nodes.size() + cube.fine.size()) * 2 +
+                cube.block_at.size() * 4);
+  append(bytes, cube.shaper);
+  append(bytes, cube.nodes);
+  append(bytes, cube.block_at);
+  append(bytes, cube.fine);
+  return bytes;
+}
+
+Result<Cube> unpack_cube(ByteView bytes) {
+  const Error no_cube{"The proof cube is damaged."};
+  Head head{};
+  if (bytes.size() < sizeof head) return no_cube;
+  std::memcpy(head.data(), bytes.data(), sizeof head);
+  bytes = bytes.subspan(sizeof head);
+  Cube cube;
+  cube.grid = head[0];
+  cube.lanes = head[1];
+  const size_t blocks = head[2];
+  if (cube.grid < 2 || cube.grid > kLargestGrid || cube.lanes < 1 || cube.lanes > 4 ||
+      blocks > kBlockCount) {
+    return no_cube;
+  }
+  const size_t nodes = size_t{cube.grid} * cube.grid * cube.grid * 4;
+  const size_t table = blocks > 0 ? kBlockCount : 0;
+  if (bytes.size() != (kCodes + nodes + blocks * kBlockSamples) * 2 + table * 4) return no_cube;
+  take(bytes, kCodes, cube.shaper);
+  take(bytes, nodes, cube.nodes);
+  take(bytes, table, cube.block_at);
+  take(bytes, blocks * kBlockSamples, cube.fine);
+  const bool sound = std::all_of(cube.block_at.begin(), cube.block_at.end(),
+                                 [&](uint32_t number) { return number <= blocks; });
+  if (!sound) return no_cube;
+  return cube;
+}
+
+}  // namespace proofleaf
