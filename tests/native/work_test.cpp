@@ -1,0 +1,174 @@
+// Requests as the page and the command line make them.
+#include "job/work.h"
+
+#include <cstring>
+
+#include "colour/lcms.h"
+#include "job/json.h"
+#include "pictures.h"
+#include "proof/cube.h"
+
+using namespace proofleaf;
+using namespace proofleaf::test;
+
+namespace {
+
+Json answer_of(const Result<Answer>& answer) {
+  REQUIRE_MESSAGE(answer.ok(), (answer.ok() ? "" : answer.error().message));
+  return parse_json(answer.value().json);
+}
+
+const Bytes& buffer_of(const Result<Answer>& answer, const std::string& name) {
+  for (const auto& buffer : answer.value().buffers) {
+    if (buffer.name == name) return buffer.bytes;
+  }
+  FAIL("no buffer " << name);
+  return answer.value().buffers[0].bytes;
+}
+
+// L* of a level of all channels, by LittleCMS.
+float lightness(const Bytes& icc, cmsUInt32Number format, float level) {
+  const Profile profile = Profile::open(icc, "profile").take();
+  cmsHPROFILE lab = cmsCreateLab4Profile(nullptr);
+  const Transform transform(cmsCreateTransform(profile.handle(), format, lab, TYPE_Lab_FLT,
+                                               INTENT_RELATIVE_COLORIMETRIC, kExact));
+  cmsCloseProfile(lab);
+  const float in[3] = {level, level, level};
+  float out[3]{};
+  cmsDoTransform(transform.get(), in, out, 1);
+  return out[0];
+}
+
+WorkFiles with_master(Bytes bytes, const std::string& name = "picture.tif") {
+  WorkFiles files;
+  files.master = memory(name, std::move(bytes));
+  return files;
+}
+
+}  // namespace
+
+TEST_CASE("open tells what the master is and gives its preview and profile") {
+  const Bytes romm = standard_profile("romm").value().bytes();
+  const auto answer =
+      perform(R"({"op":"open","preview_pixels":1000})", with_master(ramp_tiff(100, 80, romm)), {});
+  const Json json = answer_of(answer);
+  CHECK(text_of(json, "kind") == "master");
+  CHECK(number_of(json, "width", 0) == 100);
+  CHECK(number_of(json, "bits", 0) == 16);
+  CHECK(text_of(json, "container") == "TIFF");
+  CHECK_FALSE(flag_of(json, "assumed", true));
+  const auto w = size_t(number_of(json, "preview_width", 0)),
+             h = size_t(number_of(json, "preview_height", 0));
+  CHECK(w == 34);  // a third of each side
+  CHECK(h == 27);
+  CHECK(buffer_of(answer, "preview").size() == w * h * 6);
+  CHECK(buffer_of(answer, "profile") == romm);
+}
+
+TEST_CASE("a small master's preview is the master, sample for sample") {
+  const auto answer =
+      perform(R"({"op":"open"})",
+              with_master(ramp_tiff(50, 40, standard_profile("srgb").value().bytes())), {});
+  answer_of(answer);
+  const Bytes& preview = buffer_of(answer, "preview");
+  for (uint32_t i = 0; i < 50 * 40 * 3; ++i) {
+    uint16_t sample;
+    std::memcpy(&sample, &preview[i * 2], 2);
+    REQUIRE(sample == ramp_sample(i / 3 % 50, i / 150, i % 3));
+  }
+}
+
+TEST_CASE("a master without a profile is taken for sRGB, says so, and can be taken for another") {
+  const Bytes bare = ramp_tiff(20, 20, {});
+  const Json plain = answer_of(perform(R"({"op":"open"})", with_master(bare), {}));
+  CHECK(flag_of(plain, "assumed", false));
+  CHECK(text_of(plain, "profile").find("sRGB") == 0);
+  const Json wide = answer_of(perform(R"({"op":"open","assume":"romm"})", with_master(bare), {}));
+  CHECK(text_of(wide, "profile").find("ROMM") == 0);
+  CHECK_FALSE(perform(R"({"op":"open","assume":"nowhere"})", with_master(bare), {}).ok());
+}
+
+TEST_CASE("grey masters keep their tone curve; CMYK ones need a profile") {
+  // sgray.icc of libgs-common, read by LittleCMS directly: the same L* must come through the
+  // carrier.
+  const Bytes grey_icc = file_bytes("/usr/share/color/icc/ghostscript/sgray.icc");
+  const auto grey = perform(R"({"op":"open"})",
+                            with_master(ramp_tiff(30, 20, grey_icc, {}, ColourModel::grey)), {});
+  CHECK(text_of(answer_of(grey), "model") == "grey");
+  const Bytes& preview = buffer_of(grey, "preview");
+  uint16_t rgb[3];
+  std::memcpy(rgb, preview.data(), 6);
+  CHECK(rgb[0] == rgb[1]);
+  CHECK(rgb[1] == rgb[2]);
+  CHECK(lightness(buffer_of(grey, "profile"), TYPE_RGB_FLT, 0.3f) ==
+        doctest::Approx(lightness(grey_icc, TYPE_GRAY_FLT, 0.3f)).epsilon(0.002));
+
+  const Bytes inks = ramp_tiff(30, 20, {}, {}, ColourModel::cmyk);
+  const auto refused = perform(R"({"op":"open"})", with_master(inks, "inks.tif"), {});
+  REQUIRE_FALSE(refused.ok());
+  CHECK(refused.error().message.find("inks.tif") != std::string::npos);
+  WorkFiles files = with_master(inks);
+  files.assume = memory("press.icc", file_bytes(kCmykProfile));
+  const Json taken = answer_of(perform(R"({"op":"open"})", files, {}));
+  CHECK(text_of(taken, "model") == "CMYK");
+  CHECK(flag_of(taken, "assumed", false));
+}
+
+TEST_CASE("a profile for another kind of picture is left aside, and that is said") {
+  const Bytes wrong = ramp_tiff(20, 20, file_bytes(kCmykProfile));
+  const Json json = answer_of(perform(R"({"op":"open"})", with_master(wrong), {}));
+  CHECK(flag_of(json, "assumed", false));
+  CHECK(dump_json(json["notes"]).find("left aside") != std::string::npos);
+}
+
+TEST_CASE("cubes: quick, refined for the picture, and of the master alone") {
+  auto files = with_master(ramp_tiff(60, 40, standard_profile("oprgb").value().bytes()));
+  const auto opened = perform(R"({"op":"open"})", files, {});
+  answer_of(opened);
+  files.profile = memory("profile", buffer_of(opened, "profile"));
+  const auto alone = perform(R"({"op":"cube","grid":17})", files, {});
+  CHECK(number_of(answer_of(alone), "grid", 0) == 17);
+  files.paper = memory("paper.icc", file_bytes(kDemo + "papers/tarnsea-baryta.icc"));
+  const auto quick = perform(R"({"op":"cube","grid":33,"intent":"perceptual"})", files, {});
+  answer_of(quick);
+  auto cube = unpack_cube(buffer_of(quick, "cube"));
+  REQUIRE(cube);
+  std::vector<uint16_t> rgb(60 * 40 * 3);
+  std::memcpy(rgb.data(), buffer_of(opened, "preview").data(), rgb.size() * 2);
+  files.blocks = memory("blocks", blocks_used(cube.value(), rgb));
+  const auto fine = perform(R"({"op":"cube","grid":65,"intent":"perceptual"})", files, {});
+  CHECK(flag_of(answer_of(fine), "refined", false));
+  files.blocks = memory("blocks", Bytes(5));
+  CHECK_FALSE(perform(R"({"op":"cube","grid":65})", files, {}).ok());
+}
+
+TEST_CASE("a crop is the master's own pixels, and only inside of it") {
+  auto files = with_master(ramp_tiff(90, 70, standard_profile("srgb").value().bytes()));
+  const auto crop = perform(R"({"op":"crop","x":11,"y":23,"width":30,"height":20})", files, {});
+  answer_of(crop);
+  const Bytes& pixels = buffer_of(crop, "pixels");
+  REQUIRE(pixels.size() == 30 * 20 * 6);
+  uint16_t sample;
+  std::memcpy(&sample, &pixels[(5 * 30 + 7) * 6 + 2], 2);
+  CHECK(sample == ramp_sample(18, 28, 1));
+  for (const char* bad : {R"({"op":"crop","x":80,"y":0,"width":30,"height":20})",
+                          R"({"op":"crop","x":0,"y":0,"width":0,"height":20})",
+                          R"({"op":"crop","x":4294967295,"y":0,"width":2,"height":2})"}) {
+    CHECK_FALSE(perform(bad, files, {}).ok());
+  }
+}
+
+TEST_CASE("requests that make no sense are sentences, never a crash") {
+  const WorkFiles files = with_master(ramp_tiff(10, 10, {}));
+  for (const char* bad :
+       {"", "{", "[]", "17", R"({"op":7})", R"({"op":"fly"})", R"({"op":"deliver"})",
+        R"({"op":"cube"})", R"({"op":"paper"})", R"({"op":"paper","space":"nowhere"})",
+        R"({"op":"deliver","format":"gif"})", R"({"op":"deliver","intent":"vivid"})",
+        R"({"op":"deliver","format":"jpeg","bits":16})"}) {
+    const auto answer = perform(bad, files, {});
+    REQUIRE_FALSE(answer.ok());
+    CHECK(answer.error().message.ends_with("."));
+  }
+  CHECK_FALSE(perform(R"({"op":"open"})", {}, {}).ok());
+  CHECK_FALSE(perform(R"({"op":"open"})", with_master(Bytes{'h', 'i'}, "hi.jpg"), {}).ok());
+}
