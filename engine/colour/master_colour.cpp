@@ -120,7 +120,10 @@ class GreyRows final : public RowSource {
 class InkRows final : public RowSource {
  public:
   InkRows(std::unique_ptr<RowSource> rows, Transform transform, Profile ink, Profile carrier)
-      : rows_(std::move(rows)), ink_(ink), carrier_(carrier), transform_(std::move(transform)) {}
+      : rows_(std::move(rows)),
+        ink_(std::move(ink)),
+        carrier_(std::move(carrier)),
+        transform_(std::move(transform)) {}
   RowFormat format() const override {
     const RowFormat format = rows_->format();
     return {format.width, format.height, 3};

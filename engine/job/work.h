@@ -14,10 +14,12 @@
 //          "ink_limit","own_table":[perceptual,relative,saturation],"notes":[..]}
 //         buffers: "profile" (ICC)
 //   {"op":"cube","intent":"perceptual","black_point_compensation":true,"paper_white":true,
-//    "paper_black":true,"screen":"srgb"|"p3","grid":33}         needs profile, paper; may have blocks
+//    "paper_black":true,"screen":"srgb"|"p3","grid":33}         needs profile, paper; may have
+//    blocks
 //      (without a paper: the master itself on the screen, relative colorimetric)
 //      (with blocks_used() as "blocks": refined for the picture)
-//      -> {"kind":"cube","grid","refined":bool}                                buffers: "cube" (pack_cube)
+//      -> {"kind":"cube","grid","refined":bool}                                buffers: "cube"
+//      (pack_cube)
 //   {"op":"crop","assume","x","y","width","height"}             needs master; upright pixels
 //      -> {"kind":"crop","x","y","width","height"}              buffers: "pixels" (16-bit RGB)
 //   {"op":"deliver","assume","intent","black_point_compensation","format":"jpeg"|"tiff","bits":8|16,

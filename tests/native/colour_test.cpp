@@ -79,7 +79,8 @@ TEST_CASE("XYZ and L*a*b* agree with the FOGRA39L characterisation data, patch b
     const Lab lab = lab_from_xyz({X / 100, Y / 100, Z / 100});
     const XYZ back = xyz_from_lab({l, a, b});
     // Both are rounded to two decimals in the file: 0.005 of L*a*b* is up to 0.015 of XYZ, and
-    // 0.005 of XYZ more than that in L*a*b* where the patch is dark, so only light ones are compared.
+    // 0.005 of XYZ more than that in L*a*b* where the patch is dark, so only light ones are
+    // compared.
     CHECK(std::abs(back.x * 100 - X) < 0.02);
     CHECK(std::abs(back.y * 100 - Y) < 0.02);
     CHECK(std::abs(back.z * 100 - Z) < 0.02);
