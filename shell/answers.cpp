@@ -1,0 +1,221 @@
+// Takes what the host's workers answer into the job. A bad answer changes nothing.
+#include <algorithm>
+#include <cstring>
+
+#include "app.h"
+#include "json_read.h"
+#include "words.h"
+
+namespace proofleaf::shell {
+namespace {
+
+Bytes* find_buffer(std::vector<Buffer>& buffers, const char* name) {
+  for (Buffer& buffer : buffers)
+    if (buffer.name == name) return &buffer.bytes;
+  return nullptr;
+}
+
+// 16-bit RGB of columns x rows pixels out of a buffer; empty where the length does not fit.
+std::vector<uint16_t> samples_of(const Bytes* bytes, uint32_t columns, uint32_t rows) {
+  const uint64_t count = uint64_t{columns} * rows * 3;
+  if (!bytes || count == 0 || count * 2 != bytes->size()) return {};
+  std::vector<uint16_t> samples(count);
+  std::memcpy(samples.data(), bytes->data(), bytes->size());
+  return samples;
+}
+
+MasterState master_from(const Json& json, const Task& task, const App& app) {
+  MasterState master;
+  master.file = task.file;
+  master.name = task.name;
+  master.width = count_of(json, "width");
+  master.height = count_of(json, "height");
+  master.bits = count_of(json, "bits");
+  master.model = text_of(json, "model");
+  master.container = text_of(json, "container");
+  master.profile_title = text_of(json, "profile");
+  master.assumed = truth_of(json, "assumed");
+  master.assume = app.job.master.assume;
+  if (const double ppi = number_of(json, "ppi"); ppi > 0) master.ppi = ppi;
+  master.notes = texts_of(json, "notes");
+  if (const Json* traces = field(json, "private"))
+    master.traces = {truth_of(*traces, "place"), truth_of(*traces, "serial"),
+                     truth_of(*traces, "owner")};
+  master.version = app.job.master.version + 1;
+  return master;
+}
+
+void drop_picture(App& app, Picture& picture) {
+  app.gl.drop(picture.master);
+  app.gl.drop(picture.proof);
+  picture = Picture{};
+}
+
+bool take_master(App& app, const Task& task, const Json& json, std::vector<Buffer>& buffers) {
+  MasterState master = master_from(json, task, app);
+  Picture preview;
+  preview.columns = count_of(json, "preview_width");
+  preview.rows = count_of(json, "preview_height");
+  preview.rgb = samples_of(find_buffer(buffers, "preview"), preview.columns, preview.rows);
+  const Bytes* icc = find_buffer(buffers, "profile");
+  if (master.width == 0 || master.height == 0 || preview.empty() || !icc) return false;
+  Result<Profile> profile = Profile::open(*icc, task.name);
+  if (!profile) return false;
+  master.profile = profile.take();
+  master.profile_file = app.host.keep_bytes("master.icc", *icc);
+  preview.width = master.width;
+  preview.height = master.height;
+
+  const MasterState before = app.job.master;
+  if (before.profile_file != 0) app.host.drop_file(before.profile_file);
+  if (before.file != 0 && before.file != master.file) app.host.drop_file(before.file);
+  const bool same_picture = before.file == master.file;
+  app.job.master = std::move(master);
+  if (!same_picture) {
+    app.job.view = View{};
+    app.job.delivery.name_edited = false;
+  }
+  app.job.delivered.reset();
+  if (Task* crop = find_task(app, TaskKind::crop)) stop_task(app, crop->work);
+  drop_picture(app, app.preview);
+  drop_picture(app, app.crop);
+  drop_picture(app, app.next_crop);
+  app.preview = std::move(preview);
+  tell(app, text("%s is open.", task.name.c_str()));
+  return true;
+}
+
+Lab lab_of(const Json& json, const char* name) {
+  const Json* value = field(json, name);
+  if (!value || !value->is_array() || value->size() != 3) return {};
+  for (const Json& each : *value)
+    if (!each.is_number()) return {};
+  return {(*value)[0].get<double>(), (*value)[1].get<double>(), (*value)[2].get<double>()};
+}
+
+bool take_paper(App& app, const Task& task, const Json& json, std::vector<Buffer>& buffers) {
+  const Bytes* icc = find_buffer(buffers, "profile");
+  if (!icc || icc->empty()) return false;
+  PaperState paper;
+  paper.name = text_of(json, "name");
+  if (paper.name.empty()) paper.name = task.name;
+  paper.model = text_of(json, "model");
+  paper.space = task.space;
+  paper.loaded = true;
+  paper.working_space = truth_of(json, "working_space");
+  paper.white = lab_of(json, "white");
+  paper.black = lab_of(json, "black");
+  paper.ink_limit = number_of(json, "ink_limit");
+  if (const Json* own = field(json, "own_table"); own && own->is_array())
+    for (size_t i = 0; i < std::min<size_t>(3, own->size()); ++i)
+      paper.own_table[i] = (*own)[i].is_boolean() && (*own)[i].get<bool>();
+  paper.notes = texts_of(json, "notes");
+  paper.profile = *icc;
+
+  auto& papers = app.job.papers;
+  for (size_t i = 0; i < papers.size(); ++i)
+    if (papers[i].profile == paper.profile) {  // brought a second time
+      if (task.file != 0) app.host.drop_file(task.file);
+      if (task.choose) app.job.paper = int(i);
+      return true;
+    }
+  paper.file = task.file != 0 ? task.file : app.host.keep_bytes(paper.name + ".icc", *icc);
+  papers.push_back(std::move(paper));
+  if (task.choose || app.job.paper < 0) app.job.paper = int(papers.size()) - 1;
+  if (task.choose) tell(app, text("Paper chosen: %s.", papers.back().name.c_str()));
+  return true;
+}
+
+bool take_crop(App& app, const Json& json, std::vector<Buffer>& buffers) {
+  Picture crop;
+  crop.columns = count_of(json, "width");
+  crop.rows = count_of(json, "height");
+  crop.x = count_of(json, "x");
+  crop.y = count_of(json, "y");
+  crop.width = crop.columns;
+  crop.height = crop.rows;
+  crop.rgb = samples_of(find_buffer(buffers, "pixels"), crop.columns, crop.rows);
+  if (crop.empty()) return false;
+  drop_picture(app, app.next_crop);
+  app.next_crop = std::move(crop);
+  return true;
+}
+
+bool take_delivery(App& app, const Task& task, const Json& json) {
+  DeliveryResult result;
+  result.work = task.work;
+  result.name = task.name;
+  result.sentence = text_of(json, "sentence");
+  result.width = count_of(json, "width");
+  result.height = count_of(json, "height");
+  result.bytes = number_of(json, "bytes");
+  result.mean = number_of(json, "mean");
+  result.p95 = number_of(json, "p95");
+  result.max = number_of(json, "max");
+  result.samples = count_of(json, "samples");
+  app.job.delivered = result;
+  app.show_leaf_end = 2;
+  app.host.save_delivery(task.work, task.name);
+  tell(app,
+       text(words::kMade, result.name.c_str(), result.width, result.height, result.bytes / 1e6) +
+           " " + result.sentence);
+  return true;
+}
+
+bool take(App& app, const Task& task, const Json& json, std::vector<Buffer>& buffers) {
+  const std::string kind = text_of(json, "kind");
+  switch (task.kind) {
+    case TaskKind::open:
+      return kind == "master" && take_master(app, task, json, buffers);
+    case TaskKind::paper:
+      return kind == "paper" && take_paper(app, task, json, buffers);
+    case TaskKind::crop:
+      return kind == "crop" && take_crop(app, json, buffers);
+    case TaskKind::deliver:
+      return kind == "delivered" && take_delivery(app, task, json);
+    case TaskKind::cube: {
+      const Bytes* packed = find_buffer(buffers, "cube");
+      if (kind != "cube" || !packed) return false;
+      take_cube(app, task, *packed);
+      return true;
+    }
+  }
+  return false;
+}
+
+// Removes and returns the task of that number.
+std::optional<Task> end_task(App& app, int work) {
+  const auto found = std::find_if(app.tasks.begin(), app.tasks.end(),
+                                  [&](const Task& task) { return task.work == work; });
+  if (found == app.tasks.end()) return std::nullopt;
+  Task task = std::move(*found);
+  app.tasks.erase(found);
+  return task;
+}
+
+// A refused file is let go of; the work stays as it was.
+void drop_refused(App& app, const Task& task) {
+  const bool brought = task.kind == TaskKind::open || task.kind == TaskKind::paper;
+  if (brought && task.file != 0 && task.file != app.job.master.file) app.host.drop_file(task.file);
+  if (task.kind == TaskKind::cube) cube_failed(app, task);
+}
+
+}  // namespace
+
+void take_answer(App& app, int work, const std::string& json_text, std::vector<Buffer> buffers) {
+  const std::optional<Task> task = end_task(app, work);
+  if (!task) return;
+  const Json json = Json::parse(json_text, nullptr, false);
+  if (!json.is_discarded() && take(app, *task, json, buffers)) return;
+  notice(app, text(words::kAnswerUnread, task->name.empty() ? "the proof" : task->name.c_str()));
+  drop_refused(app, *task);
+}
+
+void take_failure(App& app, int work, const std::string& sentence) {
+  const std::optional<Task> task = end_task(app, work);
+  if (!task) return;
+  notice(app, sentence);
+  drop_refused(app, *task);
+}
+
+}  // namespace proofleaf::shell

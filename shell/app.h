@@ -1,0 +1,209 @@
+// The parts of the panel and what they share. Each .cpp file is one part.
+#pragma once
+
+#include <map>
+#include <memory>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "clock.h"
+#include "host.h"
+#include "picture.h"
+#include "picture_gl.h"
+#include "shell.h"
+#include "state.h"
+#include "ui.h"
+
+namespace proofleaf::shell {
+
+enum class TaskKind { open, paper, cube, crop, deliver };
+
+// Work under way in a worker.
+struct Task {
+  int work = 0;
+  TaskKind kind = TaskKind::open;
+  std::string words;  // what to tell the person
+  double share = 0;
+  double since = 0;     // when it began [s]
+  FileId file = 0;      // open, paper: the file asked about
+  std::string name;     // of that file, or of the delivery
+  std::string space;    // paper: a standard space's id
+  bool choose = false;  // paper: becomes the chosen one
+  bool proof_cube = false;
+  std::string key;    // cube: what it was asked for
+  uint32_t grid = 0;  // cube
+};
+
+// One of the two screen cubes (the master's own, and the proof's): what is wanted, what is there.
+struct CubeSlot {
+  bool proof = false;
+  std::string wanted;  // key of the present settings; empty: none
+  std::string failed;  // a key that is not to be asked for again
+  std::shared_ptr<const ScreenCube> cube;
+  bool exact() const { return cube && cube->key == wanted && cube->grid() >= kProofGrid; }
+};
+
+// What is shown at present, to go back to when a new setting cannot be proofed.
+struct ShownSettings {
+  int paper = -1;
+  PrintIntent print;
+  ProofView view;
+};
+
+struct Layout {
+  float width = 0, height = 0;
+  bool narrow = false;  // the sheet lies at the bottom
+  Rect sheet, strip, caption, stage, foot;
+  std::vector<Rect> blockers;  // what lies over the table and takes the pointer
+  std::string caption_words;
+  int caption_paper = -1;  // the paper chosen when the caption's height was taken
+};
+
+// A view of the picture on the table.
+struct Pane {
+  Rect rect;
+  bool master = false;  // shows the master
+  bool proof = false;   // shows the proof; both: divided
+};
+
+// Fingers and buttons on the picture, and fingers on the sheet.
+struct Gestures {
+  struct Finger {
+    float x = 0, y = 0, start_x = 0, start_y = 0;
+  };
+  std::map<int, Finger> on_picture;
+  bool moved = false, dividing = false, reading = false;
+  double down_at = 0, last_tap = -10;
+  float last_tap_x = 0, last_tap_y = 0;
+  float hover_x = -1, hover_y = -1;  // the mouse over the picture, or the reading finger
+  // A finger on the sheet: it taps, scrolls or drags; which shows only after it moved.
+  enum class Sheet { none, waiting, scrolling, passed_on };
+  Sheet sheet = Sheet::none;
+  int sheet_finger = -1;
+  float sheet_x = 0, sheet_y = 0, sheet_start_x = 0, sheet_start_y = 0;
+  double sheet_since = 0;
+  float scroll = 0, glide = 0;         // [CSS px] not yet scrolled; speed [CSS px/s]
+  bool picture_focus = false;          // arrow keys belong to the picture
+  const char* focus_wanted = nullptr;  // a window the keyboard goes to in the next frame
+  bool leaving = false;                // Escape was pressed: the next Tab leaves the page
+  bool picture_has_pointer = false;
+};
+
+struct Reading {
+  ProofPoint point;
+  double x = 0, y = 0;  // 0..1 of the picture
+};
+
+struct App {
+  App(Host& its_host, const Surroundings& its_surroundings, std::vector<uint8_t> font,
+      std::vector<uint8_t> bold_font);
+
+  Host& host;
+  Surroundings surroundings;
+  Look look;
+  Ui ui;
+  PictureGl gl;
+  JobState job;
+  Layout layout;
+  Gestures gestures;
+  std::vector<Task> tasks;
+
+  CubeSlot master_cube, proof_cube;
+  std::vector<std::shared_ptr<const ScreenCube>> kept_cubes;  // exact ones, the newest last
+  FileId blocks_file = 0;  // which blocks of a cube the picture uses, for exact cubes
+  Bytes blocks;            // what is in it
+  ShownSettings shown;
+  Picture preview, crop, next_crop;
+  double view_still_since = 0;  // when the view last moved [s]
+
+  std::shared_ptr<ProofChain> chain;
+  std::string chain_key;
+  std::optional<Reading> reading;
+
+  int show_leaf_end = 0;    // frames in which the open leaf is scrolled to its end
+  bool hold_down = false;   // the button to hold is down
+  float card_height = 560;  // of the key card, as drawn last [CSS px]
+  int settle = 3;           // frames still to draw after the last event
+  int next_notice = 1;
+  std::string told_state, told_focus, news;
+  double told_at = 0;
+  bool voice_waits = false;  // the description is out of date, and too soon to renew
+};
+
+// tasks.cpp: requests
+void open_master(App& app, FileId file, const std::string& name);
+void read_paper_file(App& app, FileId file, const std::string& name, bool choose);
+void choose_space(App& app, const std::string& id);
+void start_delivery(App& app);
+void stop_task(App& app, int work);
+void notice(App& app, const std::string& sentence);
+Task* find_task(App& app, TaskKind kind);
+std::string delivery_name(const App& app);  // the name in use: edited, or made from the job
+
+// answers.cpp
+void take_answer(App& app, int work, const std::string& json, std::vector<Buffer> buffers);
+void take_failure(App& app, int work, const std::string& sentence);
+
+// proofing.cpp: keeps cubes, layers and the crop up with the job
+void update_proof(App& app);
+void take_cube(App& app, const Task& task, ByteView packed);
+// Stops the exact cubes, which are asked for again once nothing more urgent waits for their worker.
+void put_off_exact_cubes(App& app);
+void cube_failed(App& app, const Task& task);
+bool proof_ready(const App& app);  // the full-accuracy proof of the present settings is shown
+bool proof_busy(const App& app);   // slices are still to be run
+std::optional<double> off_gamut_share(const App& app);
+const char* intent_id(Intent intent);
+const char* intent_words(Intent intent);
+
+// reading.cpp: single colours
+void update_reading(App& app);
+std::vector<std::string> reading_lines(const App& app);
+
+// viewer.cpp: geometry and drawing of the picture
+std::vector<Pane> panes(const App& app);
+double zoom_of(const App& app, const Pane& pane);  // device pixels per master pixel
+Rect picture_place(const App& app, const Pane& pane);
+bool place_at(const App& app, float sx, float sy, double* px, double* py);  // 0..1
+void zoom_to(App& app, double zoom, float sx, float sy);
+void pan_by(App& app, float dx, float dy);
+void show_whole(App& app);
+void show_exact(App& app, float sx, float sy);
+void draw_picture(App& app);       // OpenGL
+void draw_over_picture(App& app);  // line, tags and cross, into the background list
+float divider_x(const App& app, const Pane& pane);
+
+// input.cpp
+void on_pointer(App& app, Shell::Pointer what, int id, int kind, float x, float y, int button);
+void on_wheel(App& app, float dx, float dy, bool pinch);
+bool update_gestures(App& app, float seconds);  // true while something glides or waits
+
+// keys.cpp
+void apply_focus(App& app);  // within a frame
+bool on_key(App& app, bool down, const std::string& key, const std::string& code, int modifiers);
+
+// layout.cpp
+void lay_out(App& app, float width, float height);
+
+// sheet.cpp and the four leaves
+void draw_sheet(App& app);
+void draw_master_leaf(App& app);
+void draw_paper_leaf(App& app);
+void draw_look_leaf(App& app);
+void draw_print_leaf(App& app);
+std::string leaf_summary(const App& app, Leaf leaf);
+void cycle_intent(App& app);
+
+// around.cpp: what lies around the picture
+std::string caption_words(const App& app);
+void draw_around(App& app);
+void draw_cards(App& app);
+
+// voice.cpp
+void tell(App& app, const std::string& sentence);  // read out once
+void update_voice(App& app);
+std::string state_as_json(const App& app);
+std::string percent(double share);
+
+}  // namespace proofleaf::shell

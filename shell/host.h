@@ -1,0 +1,54 @@
+// What the panel asks of the page around it. The page implements this in a few lines of glue; a
+// test can implement it without a browser.
+#pragma once
+
+#include <cstdint>
+#include <string>
+#include <vector>
+
+namespace proofleaf::shell {
+
+// A file the person dropped, picked or pasted, held by the page under this number. 0 is none.
+using FileId = int;
+
+// A file named in a request for work, by the names of engine/job/work.h ("master", "paper", ...).
+struct FileUse {
+  std::string name;
+  FileId file = 0;
+};
+
+class Host {
+ public:
+  virtual ~Host() = default;
+
+  // Asks the person for a file; it comes back through Shell::file_arrived.
+  virtual void pick_file() = 0;
+
+  // Starts work (JSON of engine/job/work.h) in a worker and returns its number, > 0. Answers come
+  // back through Shell::progress, then once Shell::answered or Shell::failed. Two lanes: quick work
+  // (cubes, papers, crops) and slow work (open, deliver), so that one does not wait for the other.
+  virtual int start(const std::string& request, const std::vector<FileUse>& files) = 0;
+  // Stops it within a moment; nothing more comes back for that number.
+  virtual void cancel(int work) = 0;
+
+  // Registers bytes made here (a profile a worker answered) as a file for later requests.
+  virtual FileId keep_bytes(const std::string& name, const std::vector<uint8_t>& bytes) = 0;
+  virtual void drop_file(FileId file) = 0;
+
+  // Offers the file a delivery wrote to the person under a new name.
+  virtual void save_delivery(int work, const std::string& file_name) = 0;
+
+  // For screen readers: `state` replaces the standing description; `news` is read out once.
+  virtual void describe(const std::string& state, const std::string& news) = 0;
+
+  // Small settings kept between visits; empty where the browser refuses storage.
+  virtual void remember(const std::string& key, const std::string& value) = 0;
+  virtual std::string recall(const std::string& key) = 0;
+
+  // Mouse pointer: "default", "grab", "grabbing", "ew-resize", "crosshair", "text", "pointer".
+  virtual void set_cursor(const char* css_name) = 0;
+  // A frame will be drawn soon (the page draws only when asked or on input).
+  virtual void request_frame() = 0;
+};
+
+}  // namespace proofleaf::shell

@@ -1,0 +1,31 @@
+// Leaf 3: how master and print are looked at. Nothing here changes the print.
+#include "app.h"
+#include "words.h"
+
+namespace proofleaf::shell {
+
+void draw_look_leaf(App& app) {
+  Ui& ui = app.ui;
+  JobState& job = app.job;
+  ui.words(Face::bold, words::kCompare);
+  job.compare =
+      Compare(ui.options("compare", words::kCompare,
+                         {words::kSideBySide, words::kDivided, words::kHeld}, int(job.compare)));
+  constexpr const char* kHelp[] = {words::kSideBySideHelp, words::kDividedHelp, words::kHeldHelp};
+  ui.help(kHelp[int(job.compare)]);
+  ui.space(k16);
+  ui.toggle("paper-white", words::kShowWhite, words::kShowWhiteHelp, &job.proof_view.paper_white);
+  ui.toggle("paper-black", words::kShowBlack, words::kShowBlackHelp, &job.proof_view.paper_black);
+  ui.space(k16);
+  ui.toggle("marking", words::kMark, words::kMarkHelp, &job.marking.on);
+  ui.number("threshold", words::kThreshold, words::kThresholdHelp, &job.marking.threshold, 1, 10,
+            3);
+  if (const auto share = off_gamut_share(app))
+    ui.words(Face::body, text(words::kShare, percent(*share).c_str(), job.marking.threshold));
+  ui.space(k16);
+  ui.toggle("cross", words::kCross, words::kCrossHelp, &job.view.cross);
+  ui.space(k12);
+  if (ui.button("key-card", words::kKeys, false)) job.key_card = true;
+}
+
+}  // namespace proofleaf::shell

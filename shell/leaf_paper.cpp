@@ -1,0 +1,138 @@
+// Leaf 2: the paper, and how the master's colours are fitted to it.
+#include <cmath>
+
+#include "app.h"
+#include "words.h"
+
+namespace proofleaf::shell {
+namespace {
+
+struct IntentLine {
+  Intent intent;
+  const char* id;
+  const char* name;
+  const char* help;
+};
+constexpr IntentLine kIntents[] = {
+    {Intent::perceptual, "perceptual", words::kPerceptual, words::kPerceptualHelp},
+    {Intent::relative, "relative", words::kRelative, words::kRelativeHelp},
+    {Intent::saturation, "saturation", words::kSaturation, words::kSaturationHelp},
+    {Intent::absolute, "absolute", words::kAbsolute, words::kAbsoluteHelp}};
+
+// Tint and depth in words. Limits: common practice, no source.
+std::string white_words(const Lab& lab) {
+  const char* light = lab.l >= 95 ? "bright" : lab.l >= 90 ? "soft" : "dim";
+  const double chroma = std::hypot(lab.a, lab.b);
+  const char* tint = chroma < 1.5                           ? "neutral"
+                     : std::fabs(lab.b) >= std::fabs(lab.a) ? (lab.b > 0 ? "warm" : "cool")
+                                                            : (lab.a > 0 ? "rosy" : "greenish");
+  return text("%s, %s%s", light, chroma >= 1.5 && chroma < 4 ? "slightly " : "", tint);
+}
+
+std::string black_words(const Lab& lab) {
+  return lab.l < 6 ? "deep" : lab.l < 14 ? "firm" : "soft";
+}
+
+// A colour's lightness as a grey, for a swatch: the sheet stays neutral.
+ImU32 swatch_grey(const Lab& lab) {
+  const double y = xyz_from_lab({lab.l, 0, 0}).y;
+  const double code = y <= 0.0031308 ? 12.92 * y : 1.055 * std::pow(y, 1 / 2.4) - 0.055;
+  const int v = int(std::lround(std::fmin(1, std::fmax(0, code)) * 255));
+  return IM_COL32(v, v, v, 255);
+}
+
+// White and black of a paper as two touching half leaves.
+void draw_swatches(const Rect& row, const PaperState& paper) {
+  ImDrawList* list = ImGui::GetWindowDrawList();
+  const float x = row.right() - 32, y = row.y + row.h / 2, w = 20, h = 15;
+  const auto half = [&](float side, ImU32 colour) {
+    list->PathLineTo({x, y - h});
+    list->PathBezierQuadraticCurveTo({x + side * w * 1.7f, y}, {x, y + h});
+    list->PathFillConvex(colour);
+  };
+  half(-1, swatch_grey(paper.white));
+  half(1, swatch_grey(paper.black));
+}
+
+void draw_chosen(App& app, const PaperState& paper) {
+  Ui& ui = app.ui;
+  ui.help(text(words::kPaperWhite, paper.white.l, signed_number(paper.white.a).c_str(),
+               signed_number(paper.white.b).c_str()));
+  ui.help(text(words::kPaperBlack, paper.black.l, signed_number(paper.black.a).c_str(),
+               signed_number(paper.black.b).c_str()));
+  if (paper.working_space) ui.help(words::kNotMeasured);
+  if (paper.ink_limit > 0) ui.help(text(words::kInkLimit, paper.ink_limit));
+  for (const std::string& note : paper.notes) ui.help(note);
+}
+
+void draw_paper_row(App& app, int index) {
+  const PaperState& paper = app.job.papers[size_t(index)];
+  const bool chosen = app.job.paper == index;
+  const std::string line =
+      "White " + white_words(paper.white) + "; black " + black_words(paper.black);
+  const std::string id = "paper-" + std::to_string(index);
+  const ImVec2 at = ImGui::GetCursorScreenPos();
+  const float wide = app.ui.width();
+  const bool pressed = app.ui.choice(id, paper.name, line, chosen, 56);
+  const float high = ImGui::GetItemRectSize().y;
+  draw_swatches({at.x, at.y, wide, high}, paper);
+  if (pressed) app.job.paper = index;
+  if (!chosen) return;
+  ImGui::Indent(k16);
+  draw_chosen(app, paper);
+  ImGui::Unindent(k16);
+}
+
+void draw_papers(App& app) {
+  app.ui.words(Face::bold, words::kPapersAtHand);
+  for (int i = 0; i < int(app.job.papers.size()); ++i)
+    if (app.job.papers[size_t(i)].space.empty()) draw_paper_row(app, i);
+  app.ui.space(k4);
+  if (app.ui.button("bring-paper", words::kBringPaper, app.job.papers.empty()))
+    app.host.pick_file();
+  app.ui.help(words::kBringPaperHelp);
+}
+
+void draw_spaces(App& app) {
+  app.ui.section(words::kStandardSpaces);
+  for (const StandardSpace& space : standard_spaces()) {
+    const PaperState* paper = app.job.chosen_paper();
+    const bool chosen = paper && paper->space == space.id;
+    if (app.ui.choice(std::string("space-") + space.id, space.title, "", chosen) && !chosen)
+      choose_space(app, space.id);
+  }
+}
+
+void draw_intents(App& app) {
+  app.ui.section(words::kFitting);
+  app.ui.help(words::kFittingHelp);
+  const PaperState* paper = app.job.chosen_paper();
+  for (const IntentLine& line : kIntents) {
+    std::string help = line.help;
+    const size_t table = size_t(line.intent);
+    if (paper && table < 3 && !paper->own_table[table] && !paper->working_space)
+      help += words::kNoOwnTable;
+    if (app.ui.choice(std::string("intent-") + line.id, line.name, help,
+                      app.job.print.intent == line.intent))
+      app.job.print.intent = line.intent;
+  }
+  app.ui.space(k8);
+  const bool meaningful = app.job.print.intent != Intent::absolute;
+  app.ui.toggle("bpc", words::kBpc, meaningful ? words::kBpcHelp : words::kBpcAbsolute,
+                &app.job.print.black_point_compensation, meaningful);
+}
+
+}  // namespace
+
+const char* intent_id(Intent intent) { return kIntents[size_t(intent)].id; }
+const char* intent_words(Intent intent) { return kIntents[size_t(intent)].name; }
+
+void cycle_intent(App& app) { app.job.print.intent = Intent((int(app.job.print.intent) + 1) % 4); }
+
+void draw_paper_leaf(App& app) {
+  draw_papers(app);
+  draw_intents(app);
+  draw_spaces(app);
+}
+
+}  // namespace proofleaf::shell

@@ -1,0 +1,101 @@
+// Leaf 4: the file for the print house.
+#include "app.h"
+#include "words.h"
+
+namespace proofleaf::shell {
+namespace {
+
+void draw_kind(App& app) {
+  Ui& ui = app.ui;
+  DeliverySettings& d = app.job.delivery;
+  ui.words(Face::bold, words::kFormat);
+  d.tiff = ui.options("format", words::kFormat, {"JPEG", "TIFF"}, d.tiff ? 1 : 0) == 1;
+  ui.help(d.tiff ? words::kFormatHelpTiff : words::kFormatHelpJpeg);
+  ui.space(k12);
+  if (d.tiff) {
+    ui.words(Face::bold, words::kBits);
+    d.bits = ui.options("bits", words::kBits, {"8", "16"}, d.bits == 16 ? 1 : 0) == 1 ? 16 : 8;
+    ui.help(d.bits == 16 ? words::kBitsHelp16 : words::kBitsHelp8);
+  } else {
+    ui.number("quality", words::kQuality, words::kQualityHelp, &d.quality, 1, 100, 95);
+    ui.toggle("detail", words::kDetail, words::kDetailHelp, &d.full_colour_detail);
+  }
+  ui.space(k12);
+}
+
+// Why the new file cannot have that name; nullptr where it can.
+const char* name_fault(const App& app, const std::string& name) {
+  if (name.find_first_not_of(" .") == std::string::npos) return words::kFileNameEmpty;
+  return name == app.job.master.name ? words::kFileNameTaken : nullptr;
+}
+
+void draw_rest(App& app) {
+  Ui& ui = app.ui;
+  DeliverySettings& d = app.job.delivery;
+  const MasterState& m = app.job.master;
+  ui.number("ppi", words::kPpi,
+            text(words::kPpiHelp, m.width * 2.54 / d.ppi, m.height * 2.54 / d.ppi), &d.ppi, 72,
+            1200, 300);
+  ui.space(k12);
+  ui.toggle("keep-private", words::kPrivate, words::kPrivateHelp, &d.keep_private);
+  ui.space(k12);
+  ui.number("seed", words::kSeed, words::kSeedHelp, &d.seed, 1, 999999, 1);
+  ui.space(k12);
+  ui.words(Face::bold, words::kFileName);
+  std::string name = delivery_name(app);
+  if (ui.text_field("file-name", words::kFileName, &name)) {
+    d.name = name;
+    d.name_edited = true;
+  }
+  const char* fault = name_fault(app, name);
+  if (fault)
+    ui.words(Face::bold, fault);
+  else
+    ui.help(words::kFileNameHelp);
+}
+
+void draw_button(App& app) {
+  if (name_fault(app, delivery_name(app))) return;
+  app.ui.space(k16);
+  if (app.ui.button("make", words::kMake, true, app.ui.width())) start_delivery(app);
+}
+
+void draw_progress(App& app, const Task& task) {
+  Ui& ui = app.ui;
+  ui.space(k16);
+  ui.words(Face::body, text("%s, %.0f %%", task.words.c_str(), task.share * 100));
+  ui.bar(float(task.share), ui.width());
+  const int work = task.work;
+  if (ui.button("stop-delivery", words::kStop, false)) stop_task(app, work);
+}
+
+void draw_result(App& app) {
+  const DeliveryResult& r = *app.job.delivered;
+  Ui& ui = app.ui;
+  ui.space(k16);
+  ui.words(Face::bold, text(words::kMade, r.name.c_str(), r.width, r.height, r.bytes / 1e6));
+  ui.words(Face::body, r.sentence.empty() ? text(words::kChecked, r.samples) + " " +
+                                                text(words::kCheckNumbers, r.mean, r.p95, r.max)
+                                          : r.sentence);
+  if (ui.button("save-again", words::kSaveAgain, false)) app.host.save_delivery(r.work, r.name);
+}
+
+}  // namespace
+
+void draw_print_leaf(App& app) {
+  if (app.job.master.file == 0 || !app.job.chosen_paper())
+    return app.ui.words(Face::body, words::kNeedBoth);
+  draw_kind(app);
+  draw_rest(app);
+  if (const Task* task = find_task(app, TaskKind::deliver))
+    draw_progress(app, *task);
+  else
+    draw_button(app);
+  if (app.job.delivered) draw_result(app);
+  if (app.show_leaf_end > 0) {
+    ImGui::SetScrollHereY(1);
+    --app.show_leaf_end;
+  }
+}
+
+}  // namespace proofleaf::shell

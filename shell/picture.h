@@ -1,0 +1,57 @@
+// A stretch of the master in memory, 16-bit RGB, and what its screen cubes made of it.
+#pragma once
+
+#include <array>
+#include <cstdint>
+#include <string>
+#include <vector>
+
+#include "proof/cube.h"
+
+namespace proofleaf::shell {
+
+// A screen cube in use, and what it stands for.
+struct ScreenCube {
+  Cube cube;
+  std::string key;  // everything it depends on, apart from its grid
+  uint32_t grid() const { return cube.grid; }
+  size_t bytes() const {
+    return 2 * (cube.nodes.size() + cube.fine.size() + cube.shaper.size()) +
+           4 * cube.block_at.size();
+  }
+};
+
+// The picture run through one cube. The last finished one stays until the next is whole.
+struct Layer {
+  std::vector<uint8_t> shown;  // R G B, and tenths of dE00 off the gamut; empty: nothing yet
+  std::string key;
+  uint32_t grid = 0;
+  std::array<uint32_t, 256> off_gamut{};  // pixels per tenth of dE00
+  unsigned texture = 0;                   // owned by PictureGl
+
+  std::vector<uint8_t> making;
+  std::string making_key;
+  uint32_t making_grid = 0;
+  uint32_t rows_made = 0;
+
+  bool shows(const ScreenCube& cube) const { return key == cube.key && grid == cube.grid(); }
+  // Pixels at least `threshold` dE00 off the gamut, 0..1.
+  double share_off(int threshold) const;
+};
+
+struct Picture {
+  double x = 0, y = 0, width = 0, height = 0;  // where it lies on the master [master pixels]
+  uint32_t columns = 0, rows = 0;
+  std::vector<uint16_t> rgb;  // columns * rows * 3
+  Layer master, proof;
+
+  bool empty() const { return rgb.empty(); }
+  // The sample at a place of the master [master pixels], nullptr outside.
+  const uint16_t* at(double px, double py) const;
+};
+
+// Runs more of the picture through the cube, for about `budget` seconds. True when the layer has
+// just become whole.
+bool run_layer(const Picture& picture, const ScreenCube& cube, Layer& layer, double budget);
+
+}  // namespace proofleaf::shell

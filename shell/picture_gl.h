@@ -1,0 +1,35 @@
+// Draws layers of the picture with OpenGL ES 3, and the marking of what lies off the gamut.
+#pragma once
+
+#include "look.h"
+#include "picture.h"
+
+namespace proofleaf::shell {
+
+class PictureGl {
+ public:
+  PictureGl();
+  ~PictureGl();
+  PictureGl(const PictureGl&) = delete;
+  PictureGl& operator=(const PictureGl&) = delete;
+
+  // Sends a layer that has just become whole to its texture.
+  void upload(const Picture& picture, Layer& layer);
+  void drop(Layer& layer);
+  int largest_side() const { return largest_side_; }  // [pixels] of one texture
+
+  // Clears the whole canvas to the neutral table. Sizes in CSS pixels.
+  void begin(float width, float height, float ratio);
+  // Draws a layer at `place`, cut to `clip`. marks: dE00 from which to mark, 0 for none.
+  // pixels: show single pixels rather than blend them.
+  void draw(const Layer& layer, const Rect& place, const Rect& clip, int marks, bool pixels);
+  void end();
+
+ private:
+  unsigned program_ = 0, array_ = 0;
+  int place_ = -1, marks_ = -1, unit_ = -1, canvas_ = -1;
+  int largest_side_ = 2048;
+  float width_ = 0, height_ = 0, ratio_ = 1;
+};
+
+}  // namespace proofleaf::shell

@@ -1,0 +1,69 @@
+// Reads single colours exactly, through the engine's chain rather than through the cube.
+#include "app.h"
+#include "words.h"
+
+namespace proofleaf::shell {
+namespace {
+
+void make_chain(App& app) {
+  if (app.chain_key == app.proof_cube.wanted) return;
+  app.chain_key = app.proof_cube.wanted;
+  app.chain.reset();
+  const PaperState* paper = app.job.chosen_paper();
+  if (!paper || !app.job.master.profile) return;
+  Result<Profile> profile = Profile::open(paper->profile, paper->name);
+  if (!profile) return;
+  Result<Paper> read = paper_from_profile(profile.take());
+  if (!read) return;
+  auto chain =
+      ProofChain::make(app.job.master.profile, read.value(), app.job.print, app.job.proof_view);
+  if (chain) app.chain = chain.take();
+}
+
+// Where to read: the cross, else the pointer. 0..1 of the picture.
+bool reading_place(const App& app, double* x, double* y) {
+  const View& view = app.job.view;
+  if (view.cross) {
+    *x = view.cross_x;
+    *y = view.cross_y;
+    return true;
+  }
+  return app.gestures.hover_x >= 0 &&
+         place_at(app, app.gestures.hover_x, app.gestures.hover_y, x, y);
+}
+
+}  // namespace
+
+void update_reading(App& app) {
+  app.reading.reset();
+  double x = 0, y = 0;
+  if (app.preview.empty() || !reading_place(app, &x, &y)) return;
+  make_chain(app);
+  if (!app.chain) return;
+  const double px = x * app.job.master.width, py = y * app.job.master.height;
+  const uint16_t* sample = app.crop.at(px, py);
+  if (!sample) sample = app.preview.at(px, py);
+  if (!sample) return;
+  const float scale = 1 / 65535.f;
+  app.reading = Reading{app.chain->point(float(sample[0]) * scale, float(sample[1]) * scale,
+                                         float(sample[2]) * scale),
+                        x, y};
+}
+
+std::vector<std::string> reading_lines(const App& app) {
+  const ProofPoint& point = app.reading->point;
+  const Lab &master = point.master, &paper = point.on_paper;
+  std::vector<std::string> lines = {
+      text(words::kReadMaster, master.l, signed_number(master.a).c_str(),
+           signed_number(master.b).c_str()),
+      text(words::kReadPaper, paper.l, signed_number(paper.a).c_str(),
+           signed_number(paper.b).c_str()),
+      text(words::kReadDifference, point.delta_e)};
+  const PaperState* chosen = app.job.chosen_paper();
+  if (chosen && chosen->model == "CMYK") lines.push_back(text(words::kReadInk, point.ink));
+  if (point.ink_limited) lines.push_back(words::kReadInkLimit);
+  if (point.clipped) lines.push_back(words::kReadClipped);
+  return lines;
+}
+
+}  // namespace proofleaf::shell

@@ -1,0 +1,201 @@
+// The panel's entry points: events in, one frame out.
+#include "shell.h"
+
+#include <algorithm>
+#include <cmath>
+#include <cstring>
+
+#include "app.h"
+#include "backends/imgui_impl_opengl3.h"
+#include "json_read.h"
+
+namespace proofleaf::shell {
+namespace {
+
+constexpr int kSettleFrames = 4;
+constexpr char kRemembered[] = "look";
+
+void make_context() {
+  IMGUI_CHECKVERSION();
+  ImGui::CreateContext();
+  ImGuiIO& io = ImGui::GetIO();
+  io.IniFilename = nullptr;
+  io.LogFilename = nullptr;
+  io.ConfigFlags |= ImGuiConfigFlags_NavEnableKeyboard;
+  io.BackendFlags |= ImGuiBackendFlags_HasMouseCursors;
+  io.ConfigWindowsMoveFromTitleBarOnly = true;
+  ImGui_ImplOpenGL3_Init("#version 300 es");
+}
+
+bool is_profile(const std::vector<uint8_t>& head) {
+  return head.size() >= 40 && std::memcmp(&head[36], "acsp", 4) == 0;  // ICC.1:2022 7.2.11
+}
+
+std::string remembered(const App& app) {
+  return Json{{"compare", int(app.job.compare)},
+              {"threshold", app.job.marking.threshold},
+              {"white", app.job.proof_view.paper_white},
+              {"black", app.job.proof_view.paper_black}}
+      .dump();
+}
+
+void recall(App& app) {
+  const Json json = Json::parse(app.host.recall(kRemembered), nullptr, false);
+  if (json.is_discarded() || !json.is_object()) return;
+  app.job.compare = Compare(std::clamp(int(number_of(json, "compare", 1)), 0, 2));
+  app.job.marking.threshold = std::clamp(int(number_of(json, "threshold", 3)), 1, 10);
+  if (field(json, "white")) app.job.proof_view.paper_white = truth_of(json, "white");
+  if (field(json, "black")) app.job.proof_view.paper_black = truth_of(json, "black");
+}
+
+class ShellOnPage final : public Shell {
+ public:
+  ShellOnPage(Host& host, const Surroundings& surroundings, std::vector<uint8_t> font,
+              std::vector<uint8_t> bold_font)
+      : app_(host, surroundings, std::move(font), std::move(bold_font)) {
+    recall(app_);
+    kept_ = remembered(app_);
+  }
+
+  bool frame(float width, float height, float ratio, float seconds) override {
+    app_.look.follow(ratio);
+    const bool gliding = update_gestures(app_, seconds);
+    update_proof(app_);
+    update_reading(app_);
+    draw(width, height, ratio, seconds);
+    update_voice(app_);
+    keep_settings();
+    if (app_.settle > 0) --app_.settle;
+    return gliding || app_.settle > 0 || proof_busy(app_) || young_work() || app_.voice_waits;
+  }
+
+  void pointer(Pointer what, int id, int kind, float x, float y, int button) override {
+    if (kind != 2) set_touch(kind == 1);
+    if (app_.layout.width > 0) on_pointer(app_, what, id, kind, x, y, button);
+    wake();
+  }
+  void wheel(float dx, float dy, bool pinch) override {
+    on_wheel(app_, dx, dy, pinch);
+    wake();
+  }
+  bool key(bool down, const std::string& key, const std::string& code, int modifiers) override {
+    wake();
+    return on_key(app_, down, key, code, modifiers);
+  }
+  void text(const std::string& utf8) override {
+    if (ImGui::GetIO().WantTextInput) ImGui::GetIO().AddInputCharactersUTF8(utf8.c_str());
+    wake();
+  }
+  bool wants_text() const override { return ImGui::GetIO().WantTextInput; }
+  void set_touch(bool touch) override {
+    if (touch != app_.look.touch()) app_.look.set_touch(touch);
+    wake();
+  }
+  void dropping(bool over) override {
+    app_.job.dropping = over;
+    wake();
+  }
+
+  void file_arrived(FileId file, const std::string& name, uint64_t,
+                    const std::vector<uint8_t>& head, const std::string& role) override {
+    app_.job.dropping = false;
+    if (is_profile(head) || role == "demo-paper")
+      read_paper_file(app_, file, name, role.empty());
+    else
+      open_master(app_, file, name);
+    wake();
+  }
+  void progress(int work, double share) override {
+    for (Task& task : app_.tasks)
+      if (task.work == work) task.share = std::clamp(share, 0.0, 1.0);
+    wake();
+  }
+  void answered(int work, const std::string& json, std::vector<Buffer> buffers) override {
+    take_answer(app_, work, json, std::move(buffers));
+    wake();
+  }
+  void failed(int work, const std::string& sentence) override {
+    take_failure(app_, work, sentence);
+    wake();
+  }
+
+  std::string state_json() const override { return state_as_json(app_); }
+  std::vector<uint8_t> proof_pixels(const std::vector<float>& places) const override;
+
+ private:
+  void draw(float width, float height, float ratio, float seconds);
+  void wake() {
+    app_.settle = kSettleFrames;
+    app_.host.request_frame();
+  }
+  // Its slip appears after a moment, so frames must go on until then.
+  bool young_work() const {
+    return std::any_of(app_.tasks.begin(), app_.tasks.end(),
+                       [](const Task& task) { return now() - task.since < 0.4; });
+  }
+  void keep_settings() {
+    const std::string present = remembered(app_);
+    if (present == kept_) return;
+    app_.host.remember(kRemembered, present);
+    kept_ = present;
+  }
+
+  App app_;
+  std::string kept_;
+};
+
+void ShellOnPage::draw(float width, float height, float ratio, float seconds) {
+  ImGuiIO& io = ImGui::GetIO();
+  io.DisplaySize = {width, height};
+  io.DisplayFramebufferScale = {ratio, ratio};
+  io.DeltaTime = std::clamp(seconds, 0.001f, 0.25f);
+  ImGui_ImplOpenGL3_NewFrame();
+  ImGui::NewFrame();
+  app_.ui.begin_frame();
+  apply_focus(app_);
+  lay_out(app_, width, height);
+  draw_sheet(app_);
+  draw_around(app_);
+  draw_over_picture(app_);
+  draw_cards(app_);
+  ImGui::Render();
+  draw_picture(app_);
+  ImGui_ImplOpenGL3_RenderDrawData(ImGui::GetDrawData());
+}
+
+std::vector<uint8_t> ShellOnPage::proof_pixels(const std::vector<float>& places) const {
+  const Picture& picture = app_.preview;
+  std::vector<uint8_t> out;
+  const size_t count = size_t{picture.columns} * picture.rows * 4;
+  const bool whole =
+      count > 0 && picture.proof.shown.size() == count && picture.master.shown.size() == count;
+  for (size_t i = 0; whole && i + 1 < places.size(); i += 2) {
+    const float x = std::clamp(places[i], 0.f, 1.f), y = std::clamp(places[i + 1], 0.f, 1.f);
+    const auto column = std::min(picture.columns - 1, uint32_t(x * float(picture.columns)));
+    const auto row = std::min(picture.rows - 1, uint32_t(y * float(picture.rows)));
+    const size_t at = (size_t{row} * picture.columns + column) * 4;
+    out.insert(out.end(), &picture.proof.shown[at], &picture.proof.shown[at] + 3);
+    out.insert(out.end(), &picture.master.shown[at], &picture.master.shown[at] + 3);
+  }
+  return out;
+}
+
+}  // namespace
+
+App::App(Host& its_host, const Surroundings& its_surroundings, std::vector<uint8_t> font,
+         std::vector<uint8_t> bold_font)
+    : host(its_host),
+      surroundings(its_surroundings),
+      look(std::move(font), std::move(bold_font)),
+      ui(look) {
+  look.set_touch(surroundings.touch);
+  proof_cube.proof = true;
+}
+
+std::unique_ptr<Shell> Shell::make(Host& host, const Surroundings& surroundings,
+                                   std::vector<uint8_t> font, std::vector<uint8_t> bold_font) {
+  make_context();
+  return std::make_unique<ShellOnPage>(host, surroundings, std::move(font), std::move(bold_font));
+}
+
+}  // namespace proofleaf::shell

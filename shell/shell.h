@@ -1,0 +1,63 @@
+// The panel and the picture beside it: holds the state of the job, asks the host for work, draws
+// with Dear ImGui and OpenGL ES 3.
+#pragma once
+
+#include <cstdint>
+#include <memory>
+#include <string>
+#include <vector>
+
+#include "host.h"
+
+namespace proofleaf::shell {
+
+// What the page knows of its screen at start.
+struct Surroundings {
+  bool display_p3 = false;  // the canvas was opened as Display P3
+  bool touch = false;       // coarse pointer: 44 px targets
+};
+
+struct Buffer {
+  std::string name;
+  std::vector<uint8_t> bytes;
+};
+
+class Shell {
+ public:
+  // font: a TrueType or OpenType face. The GL context is current and stays so.
+  static std::unique_ptr<Shell> make(Host& host, const Surroundings& surroundings,
+                                     std::vector<uint8_t> font, std::vector<uint8_t> bold_font);
+  virtual ~Shell() = default;
+
+  // Draws one frame. width, height: canvas in CSS pixels; ratio: device pixels per CSS pixel;
+  // seconds since the last frame. Returns true while another frame is wanted at once.
+  virtual bool frame(float width, float height, float ratio, float seconds) = 0;
+
+  // Pointer input in CSS pixels. kind: 0 mouse, 1 touch, 2 pen. id tells fingers apart.
+  enum class Pointer { down, move, up, leave };
+  virtual void pointer(Pointer what, int id, int kind, float x, float y, int button) = 0;
+  virtual void wheel(float dx, float dy, bool pinch) = 0;  // in lines; pinch: trackpad zoom
+  // `key` and `code` as KeyboardEvent gives them; modifiers: 1 shift, 2 ctrl, 4 alt, 8 meta.
+  // Returns true when the page should not act on it too.
+  virtual bool key(bool down, const std::string& key, const std::string& code, int modifiers) = 0;
+  virtual void text(const std::string& utf8) = 0;
+  // True while a text field has the focus (the page then shows an on-screen keyboard).
+  virtual bool wants_text() const = 0;
+  virtual void set_touch(bool touch) = 0;
+  virtual void dropping(bool over) = 0;  // a file is being dragged over the page
+
+  // role: "" for what the person brought (the shell looks at the first bytes), or "demo-master",
+  // "demo-paper" for the files the page loads by itself. head: the first 256 bytes or fewer.
+  virtual void file_arrived(FileId file, const std::string& name, uint64_t bytes,
+                            const std::vector<uint8_t>& head, const std::string& role) = 0;
+  virtual void progress(int work, double share) = 0;
+  virtual void answered(int work, const std::string& json, std::vector<Buffer> buffers) = 0;
+  virtual void failed(int work, const std::string& sentence) = 0;
+
+  // The state as JSON; and six bytes a place (proof R G B, master R G B, as drawn, 8 bits) at
+  // places of the preview (x, y in 0..1): for the browser tests and for support.
+  virtual std::string state_json() const = 0;
+  virtual std::vector<uint8_t> proof_pixels(const std::vector<float>& places_xy) const = 0;
+};
+
+}  // namespace proofleaf::shell

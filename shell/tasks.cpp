@@ -1,0 +1,145 @@
+// Asks the host for work.
+#include <algorithm>
+
+#include "app.h"
+#include "json_read.h"
+#include "words.h"
+
+namespace proofleaf::shell {
+namespace {
+
+// The preview's size: enough for a large screen, little enough to run in a blink.
+constexpr int kPreviewPixels = 2000000;
+
+std::string without_ending(const std::string& name) {
+  const size_t dot = name.rfind('.');
+  return dot == std::string::npos || dot == 0 ? name : name.substr(0, dot);
+}
+
+// A file's name out of a title: what file systems dislike becomes a hyphen.
+std::string as_file_part(const std::string& title) {
+  std::string result;
+  for (const char letter : title) {
+    const bool plain = (letter >= '0' && letter <= '9') || (letter >= 'A' && letter <= 'Z') ||
+                       (letter >= 'a' && letter <= 'z') || uint8_t(letter) >= 0x80;
+    if (plain)
+      result += letter;
+    else if (!result.empty() && result.back() != '-')
+      result += '-';
+  }
+  while (!result.empty() && result.back() == '-') result.pop_back();
+  return result;
+}
+
+void add_task(App& app, Task task, const Json& request, const std::vector<FileUse>& files) {
+  if (task.kind == TaskKind::paper) put_off_exact_cubes(app);
+  task.since = now();
+  task.work = app.host.start(request.dump(-1, ' ', false, Json::error_handler_t::replace), files);
+  if (task.work > 0) app.tasks.push_back(std::move(task));
+  app.host.request_frame();
+}
+
+}  // namespace
+
+Task* find_task(App& app, TaskKind kind) {
+  for (Task& task : app.tasks)
+    if (task.kind == kind) return &task;
+  return nullptr;
+}
+
+void stop_task(App& app, int work) {
+  const auto found = std::find_if(app.tasks.begin(), app.tasks.end(),
+                                  [&](const Task& task) { return task.work == work; });
+  if (found == app.tasks.end()) return;
+  const Task task = *found;
+  app.tasks.erase(found);
+  app.host.cancel(work);
+  if (task.kind == TaskKind::cube) cube_failed(app, task);
+  const bool brought = task.kind == TaskKind::open || task.kind == TaskKind::paper;
+  if (brought && task.file != 0 && task.file != app.job.master.file) app.host.drop_file(task.file);
+}
+
+void notice(App& app, const std::string& sentence) {
+  app.job.last_notice = sentence;
+  auto& notices = app.job.notices;
+  std::erase_if(notices, [&](const Notice& each) { return each.sentence == sentence; });
+  notices.push_back({app.next_notice++, sentence});
+  if (notices.size() > 3) notices.erase(notices.begin());
+  tell(app, sentence);
+}
+
+void open_master(App& app, FileId file, const std::string& name) {
+  if (Task* earlier = find_task(app, TaskKind::open)) stop_task(app, earlier->work);
+  Task task;
+  task.kind = TaskKind::open;
+  task.words = text(words::kOpening, name.c_str());
+  task.file = file;
+  task.name = name;
+  const Json request = {
+      {"op", "open"}, {"assume", app.job.master.assume}, {"preview_pixels", kPreviewPixels}};
+  add_task(app, task, request, {{"master", file}});
+}
+
+void read_paper_file(App& app, FileId file, const std::string& name, bool choose) {
+  Task task;
+  task.kind = TaskKind::paper;
+  task.words = text(words::kReadingPaper, name.c_str());
+  task.file = file;
+  task.name = name;
+  task.choose = choose;
+  add_task(app, task, {{"op", "paper"}}, {{"paper", file}});
+}
+
+void choose_space(App& app, const std::string& id) {
+  const auto& papers = app.job.papers;
+  for (size_t i = 0; i < papers.size(); ++i)
+    if (papers[i].space == id) {
+      app.job.paper = int(i);
+      return;
+    }
+  for (const Task& task : app.tasks)
+    if (task.kind == TaskKind::paper && task.space == id) return;
+  Task task;
+  task.kind = TaskKind::paper;
+  task.space = id;
+  task.choose = true;
+  for (const StandardSpace& space : standard_spaces())
+    if (id == space.id) task.name = space.title;
+  task.words = text(words::kReadingPaper, task.name.c_str());
+  add_task(app, task, {{"op", "paper"}, {"space", id}}, {});
+}
+
+std::string delivery_name(const App& app) {
+  const DeliverySettings& delivery = app.job.delivery;
+  if (delivery.name_edited) return delivery.name;
+  const PaperState* paper = app.job.chosen_paper();
+  return without_ending(app.job.master.name) + "-" +
+         (paper ? as_file_part(paper->name) : std::string("paper")) + "-print" +
+         (delivery.tiff ? ".tif" : ".jpg");
+}
+
+void start_delivery(App& app) {
+  const PaperState* paper = app.job.chosen_paper();
+  if (!paper || app.job.master.file == 0 || find_task(app, TaskKind::deliver)) return;
+  const DeliverySettings& chosen = app.job.delivery;
+  app.job.delivered.reset();
+  app.show_leaf_end = 2;
+  Task task;
+  task.kind = TaskKind::deliver;
+  task.name = delivery_name(app);
+  task.words = text(words::kMaking, task.name.c_str());
+  const Json request = {{"op", "deliver"},
+                        {"assume", app.job.master.assume},
+                        {"intent", intent_id(app.job.print.intent)},
+                        {"black_point_compensation", app.job.print.black_point_compensation},
+                        {"format", chosen.tiff ? "tiff" : "jpeg"},
+                        {"bits", chosen.tiff ? chosen.bits : 8},
+                        {"quality", chosen.quality},
+                        {"full_colour_detail", chosen.full_colour_detail},
+                        {"ppi", chosen.ppi},
+                        {"keep_private", chosen.keep_private},
+                        {"seed", chosen.seed}};
+  add_task(app, task, request, {{"master", app.job.master.file}, {"paper", paper->file}});
+}
+
+}  // namespace proofleaf::shell

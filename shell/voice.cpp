@@ -1,0 +1,154 @@
+// The same state told in words, for screen readers, and as JSON, for tests and support.
+#include <cmath>
+
+#include "app.h"
+#include "json_read.h"
+#include "words.h"
+
+namespace proofleaf::shell {
+namespace {
+
+constexpr double kTellEvery = 0.3;  // the standing description is renewed at most that often [s]
+constexpr const char* kCompareIds[] = {"side by side", "divided", "held"};
+
+std::string master_words(const MasterState& m) {
+  if (m.file == 0) return "No master yet. Press Tab for the sheet.";
+  return text("Master %s, %u by %u pixels, %u bits, colours %s %s.", m.name.c_str(), m.width,
+              m.height, m.bits, m.assumed ? "taken as" : "given by its profile",
+              m.profile_title.c_str());
+}
+
+std::string paper_words(const App& app) {
+  const PaperState* paper = app.job.chosen_paper();
+  if (!paper) return "No paper chosen.";
+  return text(
+      "Paper %s, white L %.0f, black L %.0f. Rendering intent %s, black point compensation "
+      "%s.",
+      paper->name.c_str(), paper->white.l, paper->black.l, intent_words(app.job.print.intent),
+      app.job.print.black_point_compensation ? "on" : "off");
+}
+
+std::string delivery_words(const App& app) {
+  const DeliverySettings& d = app.job.delivery;
+  if (app.job.delivered)
+    return text("Print file %s is ready: mean difference %.2f, greatest %.2f. ",
+                app.job.delivered->name.c_str(), app.job.delivered->mean, app.job.delivered->max) +
+           app.job.delivered->sentence;
+  return text("Print file: %s, %d bits, %d pixels per inch, private data %s.",
+              d.tiff ? "TIFF" : "JPEG", d.tiff ? d.bits : 8, d.ppi,
+              d.keep_private ? "kept" : "left out");
+}
+
+std::string standing_words(const App& app) {
+  std::string said = master_words(app.job.master) + " " + paper_words(app);
+  if (const auto share = off_gamut_share(app))
+    said += " " + text(words::kShare, percent(*share).c_str(), app.job.marking.threshold);
+  said += std::string(" Shown ") + kCompareIds[int(app.job.compare)] + ". ";
+  said += delivery_words(app);
+  for (const Task& task : app.tasks)
+    if (now() - task.since > kTellEvery)
+      said +=
+          " " + text("%s, %.0f per cent.", task.words.c_str(), std::floor(task.share * 10) * 10);
+  if (app.job.view.cross && app.reading)
+    for (const std::string& line : reading_lines(app)) said += " " + line + ".";
+  for (const Notice& each : app.job.notices) said += " Notice: " + each.sentence;
+  return said;
+}
+
+Json rects_json(const App& app) {
+  Json rects = Json::object();
+  for (const auto& [id, r] : app.ui.rects) rects[id] = {r.x, r.y, r.w, r.h};
+  return rects;
+}
+
+Json delivered_json(const DeliveryResult& r) {
+  return {{"name", r.name},   {"width", r.width},     {"height", r.height},
+          {"bytes", r.bytes}, {"mean", r.mean},       {"p95", r.p95},
+          {"max", r.max},     {"samples", r.samples}, {"sentence", r.sentence}};
+}
+
+Json master_json(const MasterState& m) {
+  return {{"name", m.name},       {"width", m.width},   {"height", m.height},
+          {"bits", m.bits},       {"model", m.model},   {"profile", m.profile_title},
+          {"assumed", m.assumed}, {"assume", m.assume}, {"version", m.version}};
+}
+
+Json view_json(const App& app) {
+  const View& view = app.job.view;
+  const Pane pane = panes(app).front();
+  return {{"whole", view.whole}, {"zoom", zoom_of(app, pane)}, {"x", view.x},
+          {"y", view.y},         {"divider", view.divider},    {"master_held", view.master_held},
+          {"cross", view.cross}, {"cross_x", view.cross_x},    {"cross_y", view.cross_y}};
+}
+
+}  // namespace
+
+std::string percent(double share) {
+  const double value = share * 100;
+  if (value == 0) return "Nothing";
+  if (value < 0.1) return "Less than 0.1 %";
+  return text(value < 9.95 ? "%.1f %%" : "%.0f %%", value);
+}
+
+void tell(App& app, const std::string& sentence) {
+  app.news += (app.news.empty() ? "" : " ") + sentence;
+  app.host.request_frame();
+}
+
+void update_voice(App& app) {
+  if (app.ui.focused != app.told_focus) {
+    app.told_focus = app.ui.focused;
+    if (!app.told_focus.empty()) tell(app, app.told_focus);
+  }
+  const bool due = now() - app.told_at > kTellEvery;
+  const std::string state = standing_words(app);
+  const bool fresh = state != app.told_state;
+  app.voice_waits = fresh && !due && app.news.empty();
+  if (app.voice_waits || (!fresh && app.news.empty())) return;
+  app.host.describe(state, app.news);
+  app.told_state = state;
+  app.told_at = now();
+  app.news.clear();
+}
+
+std::string state_as_json(const App& app) {
+  const JobState& job = app.job;
+  const PaperState* paper = job.chosen_paper();
+  Json busy = Json::array();
+  for (const Task& task : app.tasks) busy.push_back({{"words", task.words}, {"share", task.share}});
+  Json papers = Json::array();
+  for (const PaperState& each : job.papers) papers.push_back(each.name);
+  Json json = {{"ready", proof_ready(app)},
+               {"master", job.master.file ? master_json(job.master) : Json()},
+               {"paper", paper ? Json(paper->name) : Json()},
+               {"papers", papers},
+               {"intent", intent_id(job.print.intent)},
+               {"black_point_compensation", job.print.black_point_compensation},
+               {"paper_white", job.proof_view.paper_white},
+               {"paper_black", job.proof_view.paper_black},
+               {"screen", app.surroundings.display_p3 ? "p3" : "srgb"},
+               {"compare", kCompareIds[int(job.compare)]},
+               {"marking", job.marking.on},
+               {"threshold", job.marking.threshold},
+               {"view", view_json(app)},
+               {"grid", app.preview.proof.grid},
+               {"detail", !app.crop.empty()},
+               {"leaf", int(job.leaf) + 1},
+               {"sheet_raised", job.sheet_raised},
+               {"busy", busy},
+               {"last_notice", job.last_notice},
+               {"notices", int(job.notices.size())},
+               {"delivery_name", delivery_name(app)},
+               {"delivered", job.delivered ? delivered_json(*job.delivered) : Json()},
+               {"rects", rects_json(app)}};
+  const auto share = off_gamut_share(app);
+  json["off_gamut_share"] = share ? Json(*share) : Json();
+  if (app.reading)
+    json["reading"] = {{"delta_e", app.reading->point.delta_e},
+                       {"lines", reading_lines(app)},
+                       {"x", app.reading->x},
+                       {"y", app.reading->y}};
+  return json.dump(-1, ' ', false, Json::error_handler_t::replace);
+}
+
+}  // namespace proofleaf::shell
