@@ -55,10 +55,47 @@ std::string readable(std::string text) {
   return text.substr(first, text.find_last_not_of(' ') - first + 1);
 }
 
+void append_utf8(std::string& text, uint32_t code) {
+  auto put = [&](uint32_t byte) { text.push_back(static_cast<char>(byte)); };
+  if (code < 0x80) return put(code);
+  if (code < 0x800) {
+    put(0xC0 | code >> 6);
+  } else {
+    if (code < 0x10000) {
+      put(0xE0 | code >> 12);
+    } else {
+      put(0xF0 | code >> 18);
+      put(0x80 | (code >> 12 & 0x3F));
+    }
+    put(0x80 | (code >> 6 & 0x3F));
+  }
+  put(0x80 | (code & 0x3F));
+}
+
+// ICC text is UTF-16 (ICC.1:2022 10.15), one unit to a wchar_t here; a lone surrogate becomes
+// U+FFFD.
+std::string utf8_from_utf16(const wchar_t* units) {
+  std::string text;
+  for (; *units != 0; ++units) {
+    const auto unit = static_cast<uint32_t>(*units);
+    const bool high = unit >= 0xD800 && unit < 0xDC00;
+    const auto next = static_cast<uint32_t>(units[1]);
+    if (high && next >= 0xDC00 && next < 0xE000) {
+      append_utf8(text, 0x10000 + ((unit - 0xD800) << 10) + (next - 0xDC00));
+      ++units;
+    } else {
+      append_utf8(text, unit >= 0xD800 && (unit < 0xE000 || unit > 0xFFFF) ? 0xFFFD : unit);
+    }
+  }
+  return text;
+}
+
+// LittleCMS 2.16's own UTF-8 form of this reads past the end of the text.
 std::string read_title(cmsHPROFILE handle, const std::string& name) {
-  std::array<char, 512> text{};
-  cmsGetProfileInfoUTF8(handle, cmsInfoDescription, "en", "US", text.data(), text.size() - 1);
-  const std::string title = readable(text.data());
+  std::array<wchar_t, 512> text{};
+  cmsGetProfileInfo(handle, cmsInfoDescription, "en", "US", text.data(),
+                    static_cast<cmsUInt32Number>((text.size() - 1) * sizeof(wchar_t)));
+  const std::string title = readable(utf8_from_utf16(text.data()));
   return title.empty() ? name : title;
 }
 

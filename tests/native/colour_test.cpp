@@ -182,3 +182,21 @@ TEST_CASE("damaged profiles are refused with a sentence") {
   many[128] = 0xff;
   CHECK_FALSE(Profile::open(many, "many.icc").ok());
 }
+
+TEST_CASE("a profile's name is read as the UTF-16 it is, surrogate pairs and all") {
+  // ICC.1:2022 10.15 multiLocalizedUnicodeType; the pair D83C DF43 is U+1F343 (Unicode 15, 3.9).
+  cmsHPROFILE handle = cmsCreate_sRGBProfile();
+  cmsMLU* text = cmsMLUalloc(nullptr, 1);
+  const wchar_t name[] = {L'B', 0xFC, L't', 0x2026, 0xD83C, 0xDF43, 0xD800, 0};
+  REQUIRE(cmsMLUsetWide(text, "en", "US", name));
+  cmsWriteTag(handle, cmsSigProfileDescriptionTag, text);
+  cmsMLUfree(text);
+  cmsUInt32Number size = 0;
+  cmsSaveProfileToMem(handle, nullptr, &size);
+  Bytes bytes(size);
+  cmsSaveProfileToMem(handle, bytes.data(), &size);
+  cmsCloseProfile(handle);
+  const auto profile = Profile::open(bytes, "file.icc");
+  REQUIRE(profile);
+  CHECK(profile.value().title() == "B\xC3\xBCt\xE2\x80\xA6\xF0\x9F\x8D\x83\xEF\xBF\xBD");
+}
