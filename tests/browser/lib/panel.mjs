@@ -1,0 +1,45 @@
+// What a person does on the panel, by the names of its controls and keys.
+import {state} from './site.mjs';
+
+// The exact proof of the present settings is on the screen.
+export const ready = (state) => state.ready && !state.busy.length;
+
+// Where the control lies once it stands still, or nothing.
+async function restingPlace(page, id) {
+  for (let earlier = null, turn = 0; turn < 40; ++turn) {
+    const place = (await state(page)).rects[id];
+    if (place && String(place) === String(earlier)) return place;
+    if (!place && turn > 4) return null;
+    earlier = place;
+    await page.waitForTimeout(60);
+  }
+  return null;
+}
+
+// Clicks the middle of the control of that id, scrolling the sheet down to it first where needed.
+export async function click(page, id) {
+  for (let turn = 0; turn < 20; ++turn) {
+    const place = await restingPlace(page, id);
+    if (place) {
+      const [x, y, width, height] = place;
+      return page.mouse.click(x + width / 2, y + height / 2);
+    }
+    const [x, y, width, height] = (await state(page)).rects['leaf-4'];
+    await page.mouse.move(x + width / 2, y + height + 40);
+    await page.mouse.wheel(0, 200);
+  }
+  throw new Error(`The panel shows no control called ${id}.`);
+}
+
+export async function press(page, key) {
+  await page.locator('#canvas').focus();
+  await page.keyboard.press(key);
+}
+
+export async function proofPixels(page, places) {
+  const bytes = await page.evaluate((list) => [...window.proofleaf.pixels(list)], places.flat());
+  return places.map((_, index) => ({
+    proof: bytes.slice(index * 6, index * 6 + 3),
+    master: bytes.slice(index * 6 + 3, index * 6 + 6),
+  }));
+}

@@ -1,0 +1,64 @@
+// The page in a real browser: server, browser, and what a person does there.
+import {spawn} from 'node:child_process';
+import path from 'node:path';
+import {fileURLToPath} from 'node:url';
+import {chromium} from 'playwright-core';
+
+export const ROOT = fileURLToPath(new URL('../../..', import.meta.url));
+const FLAGS = ['--no-sandbox', '--use-angle=swiftshader', '--enable-unsafe-swiftshader', '--no-first-run',
+  '--disable-background-networking', '--disable-component-update', '--disable-sync', '--disable-quic'];
+
+export async function serve(under = '/') {
+  const server = spawn(process.execPath,
+      [path.join(ROOT, 'web/serve.mjs'), '--port', '8700', '--under', under], {stdio: ['ignore', 'pipe', 'inherit']});
+  const address = await new Promise((resolve, reject) => {
+    server.on('exit', () => reject(new Error('The server did not start.')));
+    server.stdout.on('data', (text) => resolve(String(text).match(/http:\S+/)[0]));
+  });
+  return {address, stop: () => server.kill()};
+}
+
+export const launch = () => chromium.launch({executablePath: '/usr/bin/chromium', args: FLAGS});
+
+// Opens the page in a fresh context; `requests` and `complaints` grow while it lives.
+export async function open(browser, address, options = {}) {
+  const context = await browser.newContext({viewport: {width: 1440, height: 900}, acceptDownloads: true, ...options});
+  const page = await context.newPage();
+  const visit = {context, page, requests: [], complaints: []};
+  context.on('request', (request) => visit.requests.push(request.url()));
+  page.on('pageerror', (error) => visit.complaints.push(String(error)));
+  page.on('console', (line) => { if (line.type() === 'error') visit.complaints.push(line.text()); });
+  const began = Date.now();
+  await page.goto(address);
+  await page.waitForFunction(() => window.proofleaf);
+  visit.opened = Date.now() - began;
+  return visit;
+}
+
+export const state = (page) => page.evaluate(() => window.proofleaf.state());
+
+// Waits until the page's state passes `test`; answers that state.
+export async function until(page, test, timeout = 60000) {
+  const end = Date.now() + timeout;
+  for (;;) {
+    const now = await state(page);
+    if (test(now)) return now;
+    if (Date.now() > end) throw new Error(`Waited in vain for ${test}; the state is ${JSON.stringify(now)}`);
+    await page.waitForTimeout(25);
+  }
+}
+
+// Drops files on the page as a person would; each is {name, bytes}.
+export async function drop(page, ...files) {
+  const plain = files.map(({name, bytes}) => ({name, base64: Buffer.from(bytes).toString('base64')}));
+  await page.evaluate((list) => {
+    const carried = new DataTransfer();
+    for (const {name, base64} of list) {
+      const bytes = Uint8Array.from(atob(base64), (letter) => letter.charCodeAt(0));
+      carried.items.add(new File([bytes], name));
+    }
+    for (const type of ['dragover', 'drop']) {
+      window.dispatchEvent(new DragEvent(type, {dataTransfer: carried, bubbles: true, cancelable: true}));
+    }
+  }, plain);
+}

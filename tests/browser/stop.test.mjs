@@ -1,0 +1,51 @@
+// A delivery can be stopped at once; what was there before stays, and the next one works.
+import assert from 'node:assert/strict';
+import {readFileSync} from 'node:fs';
+import {after, before, test} from 'node:test';
+import * as jpeg from './lib/jpeg.mjs';
+import {HEIGHT, WIDTH, tiff} from './lib/master.mjs';
+import {click, press, ready} from './lib/panel.mjs';
+import {drop, launch, open, serve, until} from './lib/site.mjs';
+
+const COPIES = 60;  // about 10 megapixels
+let server, browser, page, visit;
+
+before(async () => {
+  server = await serve();
+  browser = await launch();
+  visit = await open(browser, server.address);
+  page = visit.page;
+  await until(page, ready);
+  const wide = readFileSync('/usr/share/color/icc/ghostscript/rommrgb.icc');
+  await drop(page, {name: 'tall.tif', bytes: tiff(wide, COPIES)});
+  await until(page, (s) => s.master.name === 'tall.tif' && ready(s));
+});
+
+after(async () => {
+  await browser?.close();
+  server?.stop();
+});
+
+test('a delivery is stopped within a moment', async () => {
+  let saved = 0;
+  page.on('download', () => ++saved);
+  await press(page, '4');
+  await click(page, 'make');
+  await until(page, (s) => s.busy.some(({share}) => share > 0));
+  await click(page, 'stop-delivery');
+  const began = Date.now();
+  await until(page, (s) => !s.busy.length);
+  console.log(`stopped after ${Date.now() - began} ms`);
+  const now = await until(page, ready);
+  assert.equal(now.delivered, null);
+  assert.equal(saved, 0);
+});
+
+test('the next delivery works', async () => {
+  const download = page.waitForEvent('download', {timeout: 120000});
+  await click(page, 'make');
+  const file = readFileSync(await (await download).path());
+  const image = jpeg.samples(file);
+  assert.deepEqual([image.width, image.height], [WIDTH, HEIGHT * COPIES]);
+  assert.deepEqual(visit.complaints, []);
+});

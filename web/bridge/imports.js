@@ -1,0 +1,33 @@
+// Joins imports.h to the page's `host` and the worker's `files` objects; moves bytes and text only.
+mergeInto(LibraryManager.library, {
+  host_pick_file: function () { Module.host.pickFile(); },
+  host_use_file: function (name, file) { Module.host.useFile(UTF8ToString(name), file); },
+  host_start: function (request) { return Module.host.start(UTF8ToString(request)); },
+  host_cancel: function (work) { Module.host.cancel(work); },
+  host_keep_bytes: function (name, bytes, length) {
+    return Module.host.keepBytes(UTF8ToString(name), HEAPU8.slice(bytes, bytes + length));
+  },
+  host_drop_file: function (file) { Module.host.dropFile(file); },
+  host_save_delivery: function (work, name) { Module.host.saveDelivery(work, UTF8ToString(name)); },
+  host_describe: function (state, news) {
+    Module.host.describe(UTF8ToString(state), UTF8ToString(news));
+  },
+  host_remember: function (key, value) { Module.host.remember(UTF8ToString(key), UTF8ToString(value)); },
+  host_recall: function (key) { return allocateUTF8(Module.host.recall(UTF8ToString(key))); },
+  host_set_cursor: function (name) { Module.host.setCursor(UTF8ToString(name)); },
+  host_request_frame: function () { Module.host.requestFrame(); },
+
+  blob_read: function (file, offset, into, length) {
+    return Module.files.read(file, offset, HEAPU8.subarray(into, into + length));
+  },
+  sink_write: function (offset, bytes, length) {
+    return Module.files.write(offset, HEAPU8.subarray(bytes, bytes + length));
+  },
+  sink_finish: function () { return Module.files.finish(); },
+  tell_progress: function (share) { Module.files.progress(share); },
+  answer_buffer: function (name, bytes, length) {
+    Module.files.buffer(UTF8ToString(name), HEAPU8.slice(bytes, bytes + length));
+  },
+  answer_json: function (json) { Module.files.answer(UTF8ToString(json)); },
+  answer_failed: function (sentence) { Module.files.fail(UTF8ToString(sentence)); },
+});

@@ -1,0 +1,100 @@
+// The page's side of shell/host.h: files, work, deliveries, words for screen readers, settings.
+import {Lane} from './lane.js';
+
+const SLOW = ['open', 'deliver'];
+const HEAD_BYTES = 256;
+
+export class Host {
+  // events: {frame(), progress(work, share), answered(work, answer), failed(work, sentence)}
+  constructor(elements, compiled, events) {
+    this.elements = elements;
+    this.events = events;
+    this.files = new Map();
+    this.lastFile = 0;
+    this.lastWork = 0;
+    this.uses = {};
+    this.delivery = null;  // {work, blob}: the last one only
+    const tell = {...events, answered: (work, answer) => this.answered(work, answer)};
+    const script = new URL('worker.js', import.meta.url);
+    // Two quick lanes: the cubes of the master and of the proof are wanted at the same time.
+    this.quick = [new Lane(script, compiled, tell), new Lane(script, compiled, tell)];
+    this.slow = [new Lane(script, compiled, tell)];
+  }
+
+  // Keeps a File or Blob; resolves to what Shell::file_arrived wants to know of it.
+  async arrive(blob, name) {
+    const file = this.keep(blob, name);
+    let head = new Uint8Array(0);
+    try {
+      head = new Uint8Array(await blob.slice(0, HEAD_BYTES).arrayBuffer());
+    } catch {
+      // A folder, or a file that went away: an empty head says as much.
+    }
+    return {file, name, bytes: blob.size, head};
+  }
+
+  keep(blob, name) {
+    this.files.set(++this.lastFile, {blob, name});
+    return this.lastFile;
+  }
+
+  answered(work, answer) {
+    if (answer.delivery) this.delivery = {work, blob: answer.delivery};
+    this.events.answered(work, answer);
+  }
+
+  // Called from the module, see bridge/imports.js.
+  pickFile() { this.elements.picker.click(); }
+
+  useFile(name, file) { this.uses[name] = this.files.get(file); }
+
+  start(request) {
+    const {op} = JSON.parse(request);
+    const job = {work: ++this.lastWork, request, files: this.uses};
+    this.uses = {};
+    const lanes = SLOW.includes(op) ? this.slow : this.quick;
+    lanes.reduce((best, lane) => (lane.load < best.load ? lane : best)).start(job);
+    return job.work;
+  }
+
+  cancel(work) { [...this.quick, ...this.slow].some((lane) => lane.cancel(work)); }
+
+  keepBytes(name, bytes) { return this.keep(new Blob([bytes]), name); }
+
+  dropFile(file) { this.files.delete(file); }
+
+  saveDelivery(work, name) {
+    if (!this.delivery || this.delivery.work !== work) return;
+    const link = document.createElement('a');
+    link.href = URL.createObjectURL(this.delivery.blob);
+    link.download = name;
+    link.click();
+    setTimeout(() => URL.revokeObjectURL(link.href), 60000);
+  }
+
+  describe(state, news) {
+    const {state: standing, news: live} = this.elements;
+    if (standing.textContent !== state) standing.textContent = state;
+    if (news) live.textContent = news;
+  }
+
+  remember(key, value) {
+    try {
+      localStorage.setItem('proofleaf.' + key, value);
+    } catch {
+      // Storage is refused or full: the setting lasts as long as the page.
+    }
+  }
+
+  recall(key) {
+    try {
+      return localStorage.getItem('proofleaf.' + key) ?? '';
+    } catch {
+      return '';
+    }
+  }
+
+  setCursor(name) { this.elements.canvas.style.cursor = name; }
+
+  requestFrame() { this.events.frame(); }
+}

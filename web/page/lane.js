@@ -1,0 +1,80 @@
+// A lane does one piece of work after another in a web worker of its own. To stop a piece, its worker
+// is ended and a fresh one begun: nothing is kept in a worker between two pieces.
+
+const WORKER_DIED = 'The browser could not finish this: it ran out of memory, or the file could not ' +
+    'be followed. Nothing was changed. Closing other pages may help.';
+
+export class Lane {
+  // script: address of worker.js; compiled: promise of the WebAssembly.Module;
+  // tell: {progress(work, share), answered(work, answer), failed(work, sentence)}.
+  constructor(script, compiled, tell) {
+    this.script = script;
+    this.compiled = compiled;
+    this.tell = tell;
+    this.waiting = [];
+    this.current = 0;  // number of the work being done; 0 is none
+    this.renew();
+  }
+
+  get load() { return this.waiting.length + (this.current ? 1 : 0); }
+
+  start(job) {
+    this.waiting.push(job);
+    this.next();
+  }
+
+  // True when the work was in this lane.
+  cancel(work) {
+    const place = this.waiting.findIndex((job) => job.work === work);
+    if (place >= 0) {
+      this.waiting.splice(place, 1);
+      return true;
+    }
+    if (this.current !== work) return false;
+    this.renew();
+    this.next();
+    return true;
+  }
+
+  renew() {
+    if (this.worker) this.worker.terminate();
+    this.current = 0;
+    const worker = this.worker = new Worker(this.script);
+    worker.onmessage = ({data}) => { if (worker === this.worker) this.heard(data); };
+    worker.onerror = (event) => {
+      event.preventDefault();
+      if (worker === this.worker) this.died();
+    };
+    this.ready = this.compiled.then((module) => worker.postMessage({module}), () => {});
+  }
+
+  next() {
+    if (this.current || !this.waiting.length) return;
+    if (!this.worker) this.renew();
+    const job = this.waiting.shift();
+    this.current = job.work;
+    const worker = this.worker;
+    this.ready.then(() => worker.postMessage(job));  // goes nowhere if the worker was ended by then
+  }
+
+  heard({work, share, answer, failed, died, spent}) {
+    if (died) return this.died();
+    if (work !== this.current) return;
+    if (share !== undefined) return this.tell.progress(work, share);
+    this.current = 0;
+    if (spent) this.renew();  // gives a swollen memory back
+    if (answer) this.tell.answered(work, answer);
+    else this.tell.failed(work, failed);
+    this.next();
+  }
+
+  // A worker that dies idle is not begun again before there is work, lest it dies for ever.
+  died() {
+    const work = this.current;
+    this.worker.terminate();
+    this.worker = null;
+    this.current = 0;
+    if (work) this.tell.failed(work, WORKER_DIED);
+    this.next();
+  }
+}

@@ -1,0 +1,223 @@
+// Opens the page: everything is fetched at once, the module is compiled while it arrives, and the
+// two workers begin while the letters load. Draws only when something changed.
+import {Host} from './host.js';
+import {followFocus, listen} from './input.js';
+
+const NO_GRAPHICS = 'This browser cannot draw the proof: it lacks WebGL 2, or it is turned off. ' +
+    'A current version of any common browser on this machine will do.';
+const NO_MODULE = 'A part of the page did not arrive. Please check the connection and open the page again.';
+const GRAPHICS_LOST = 'The browser took the drawing of the proof away, often after sleep or for want of ' +
+    'memory. Your files are untouched. Please open the page again.';
+
+const DEMO = [
+  {path: 'demo/saltings.png', role: 'demo-master'},
+  {path: 'demo/tarnsea-baryta.icc', role: 'demo-paper'},
+];
+
+const elements = Object.fromEntries(
+  ['canvas', 'state', 'news', 'picker', 'typing', 'trouble'].map((id) => [id, document.getElementById(id)]));
+const address = (path) => new URL(path, import.meta.url);
+
+function showTrouble(sentence) {
+  const {trouble} = elements;
+  trouble.querySelector('p').textContent = sentence;
+  trouble.querySelector('button').onclick = () => location.reload();
+  trouble.hidden = false;
+}
+
+async function load(path) {
+  const response = await fetch(address(path));
+  if (!response.ok) throw new Error(path + ': ' + response.status);
+  return response;
+}
+
+async function compile() {
+  try {
+    return await WebAssembly.compileStreaming(load('proofleaf.wasm'));
+  } catch {
+    // Some hosts send it under another type, which streaming refuses.
+    return WebAssembly.compile(await (await load('proofleaf.wasm')).arrayBuffer());
+  }
+}
+
+const bytesOf = async (path) => new Uint8Array(await (await load(path)).arrayBuffer());
+
+// The context, and whether it shows Display P3.
+function openGraphics(canvas) {
+  const gl = canvas.getContext('webgl2', {alpha: false, antialias: false, depth: false, stencil: false});
+  if (!gl) return null;
+  const wide = matchMedia('(color-gamut: p3)').matches && 'drawingBufferColorSpace' in gl;
+  if (wide) gl.drawingBufferColorSpace = 'display-p3';
+  return {gl, displayP3: wide && gl.drawingBufferColorSpace === 'display-p3'};
+}
+
+// The calls of bridge/page.cpp under plain names.
+function wrapPanel(module) {
+  const call = (name, types, result) => (...values) => module.ccall(name, result, types, values);
+  const stage = (name, bytes) => {
+    const place = module.ccall('page_stage', 'number', ['string', 'number'], [name, bytes.length]);
+    module.HEAPU8.set(bytes, place);
+  };
+  const n = 'number', s = 'string';
+  const file = call('page_file', [n, s, n, s]);
+  const answered = call('page_answered', [n, s]);
+  const open = call('page_open', [n, n], 'boolean');
+  const pixels = call('page_pixels', [], n);
+  return {
+    open(displayP3, touch, font, bold) {
+      stage('font', font);
+      stage('bold', bold);
+      return open(displayP3, touch);
+    },
+    frame: call('page_frame', [n, n, n, n], 'boolean'),
+    pointer: call('page_pointer', [n, n, n, n, n, n]),
+    wheel: call('page_wheel', [n, n, n]),
+    key: call('page_key', [n, s, s, n], 'boolean'),
+    text: call('page_text', [s]),
+    wantsText: call('page_wants_text', [], 'boolean'),
+    setTouch: call('page_set_touch', [n]),
+    dropping: call('page_dropping', [n]),
+    file(id, name, bytes, head, role) {
+      stage('head', head);
+      file(id, name, bytes, role);
+    },
+    progress: call('page_progress', [n, n]),
+    answered(work, {json, buffers}) {
+      for (const {name, bytes} of buffers) stage(name, bytes);
+      answered(work, json);
+    },
+    failed: call('page_failed', [n, s]),
+    state: call('page_state', [], s),
+    pixels(places) {
+      stage('places', new Uint8Array(Float32Array.from(places).buffer));
+      const start = pixels();
+      return module.HEAPU8.slice(start, start + places.length * 3);
+    },
+  };
+}
+
+// Draws when asked, at most once a screen refresh.
+class Painter {
+  constructor(canvas, panel, afterwards) {
+    Object.assign(this, {canvas, panel, afterwards, asked: 0, last: 0});
+    this.fit();
+    const observer = new ResizeObserver(([entry]) => {
+      const exact = entry.devicePixelContentBoxSize?.[0];
+      this.fit(exact?.inlineSize, exact?.blockSize);
+      this.draw();  // at once: a resized canvas is blank
+    });
+    try {
+      observer.observe(canvas, {box: 'device-pixel-content-box'});
+    } catch {
+      observer.observe(canvas);
+      addEventListener('resize', () => this.ask());
+    }
+  }
+
+  // The canvas gets one pixel to each of the screen's. The browser's own count is exact but is not
+  // to be had everywhere, and is wrong where a screen is only imitated.
+  fit(width, height) {
+    const {canvas} = this;
+    const pick = (exact, length) => (Math.abs(exact - length) < 1.5 ? exact : Math.round(length));
+    canvas.width = pick(width, canvas.clientWidth * devicePixelRatio);
+    canvas.height = pick(height, canvas.clientHeight * devicePixelRatio);
+  }
+
+  ask() { this.asked ||= requestAnimationFrame(() => this.draw()); }
+
+  stop() { this.draw = () => {}; }
+
+  draw() {
+    cancelAnimationFrame(this.asked);
+    this.asked = 0;
+    const now = performance.now();
+    const seconds = Math.min(0.1, (now - this.last) / 1000);
+    this.last = now;
+    const {clientWidth, clientHeight, width} = this.canvas;
+    if (!clientWidth || !clientHeight) return;
+    const again = this.panel.frame(clientWidth, clientHeight, width / clientWidth, seconds);
+    this.afterwards();
+    if (again) this.ask();
+  }
+}
+
+// Brings the demo, unless the person was quicker.
+async function bringDemo(arrivals, bring, untouched) {
+  for (const {path, role} of DEMO) {
+    const blob = await arrivals[role];
+    if (blob && untouched()) await bring(blob, path.split('/').pop(), role);
+  }
+}
+
+async function main() {
+  const compiled = compile();
+  compiled.catch(() => showTrouble(NO_MODULE));
+  const letters = Promise.all([bytesOf('Inter-Regular.otf'), bytesOf('Inter-SemiBold.otf')]);
+  letters.catch(() => showTrouble(NO_MODULE));
+  const arrivals = Object.fromEntries(
+    DEMO.map(({path, role}) => [role, load(path).then((r) => r.blob()).catch(() => null)]));
+
+  const graphics = openGraphics(elements.canvas);
+  if (!graphics) return showTrouble(NO_GRAPHICS);
+
+  let painter = null;
+  let panel = null;
+  const frame = () => painter?.ask();
+  elements.canvas.addEventListener('webglcontextlost', () => {
+    painter?.stop();
+    showTrouble(GRAPHICS_LOST);
+  });
+  const withFrame = (call) => (...values) => {
+    call(...values);
+    frame();
+  };
+  const host = new Host(elements, compiled, {
+    frame,
+    progress: withFrame((work, share) => panel.progress(work, share)),
+    answered: withFrame((work, answer) => panel.answered(work, answer)),
+    failed: withFrame((work, sentence) => panel.failed(work, sentence)),
+  });
+
+  const binary = await compiled;
+  const module = await createProofleaf({
+    host,
+    instantiateWasm(imports, received) {
+      WebAssembly.instantiate(binary, imports).then((instance) => received(instance, binary));
+      return {};
+    },
+  });
+  // WebGL 2 alone is enough; asking for every extension costs a third of a second at start.
+  const context = {majorVersion: 2, minorVersion: 0, enableExtensionsByDefault: false};
+  module.GL.makeContextCurrent(module.GL.registerContext(graphics.gl, context));
+  panel = wrapPanel(module);
+  const touch = matchMedia('(pointer: coarse)').matches;
+  if (!panel.open(graphics.displayP3, touch, ...await letters)) return showTrouble(NO_GRAPHICS);
+  painter = new Painter(elements.canvas, panel, () => followFocus(elements, panel));
+
+  let brought = false;
+  const bring = async (blob, name, role) => {
+    const {file, bytes, head} = await host.arrive(blob, name);
+    panel.file(file, name, bytes, head, role);
+    frame();
+  };
+  const bringAll = async (files) => {
+    brought = true;
+    for (const file of files) await bring(file, file.name, '');
+  };
+  listen(elements, panel, painter, bringAll);
+  elements.canvas.focus({preventScroll: true});
+  painter.draw();
+  bringDemo(arrivals, bring, () => !brought);
+
+  // For the browser tests and for support.
+  window.proofleaf = {
+    state: () => JSON.parse(panel.state()),
+    pixels(places) {
+      painter.draw();
+      return panel.pixels(places);
+    },
+    displayP3: graphics.displayP3,
+  };
+}
+
+main().catch(() => showTrouble(NO_MODULE));

@@ -1,0 +1,136 @@
+// One lane's worker: performs one request at a time in its own instance of the module, reading files
+// by position and writing a delivery in chunks, so that neither is ever wholly in memory.
+importScripts('proofleaf.js');
+
+const CHUNK = 4 << 20;
+const SETTLED = 4;  // chunks behind the last one that are handed to the browser's own store
+const SPENT_MEMORY = 512 << 20;
+const reader = new FileReaderSync();
+
+// A file being written. A chunk is a Uint8Array while it is being filled, then a Blob; a write to an
+// earlier place brings its Blob back.
+class Delivery {
+  constructor() {
+    this.chunks = [];
+    this.size = 0;
+  }
+
+  write(offset, bytes) {
+    let done = 0;
+    while (done < bytes.length) {
+      const at = offset + done;
+      const within = at % CHUNK;
+      const count = Math.min(bytes.length - done, CHUNK - within);
+      this.open(Math.floor(at / CHUNK)).set(bytes.subarray(done, done + count), within);
+      done += count;
+    }
+    this.size = Math.max(this.size, offset + bytes.length);
+  }
+
+  open(index) {
+    while (this.chunks.length <= index) {
+      this.chunks.push(new Uint8Array(CHUNK));
+      this.settle(this.chunks.length - 1 - SETTLED);
+    }
+    const chunk = this.chunks[index];
+    if (chunk instanceof Blob) this.chunks[index] = new Uint8Array(reader.readAsArrayBuffer(chunk));
+    return this.chunks[index];
+  }
+
+  // The first chunk stays: a header is often filled in at the end.
+  settle(index) {
+    if (index > 0 && !(this.chunks[index] instanceof Blob)) {
+      this.chunks[index] = new Blob([this.chunks[index]]);
+    }
+  }
+
+  finish() { return new Blob(this.chunks).slice(0, this.size); }
+}
+
+// What the module calls, see bridge/imports.js.
+class Files {
+  begin(work, files) {
+    this.work = work;
+    this.blobs = Object.values(files).map(({blob}) => blob);
+    this.sink = new Delivery();
+    this.delivery = null;
+    this.buffers = [];
+    this.told = 0;
+  }
+
+  read(file, offset, into) {
+    try {
+      const part = this.blobs[file].slice(offset, offset + into.length);
+      const bytes = new Uint8Array(reader.readAsArrayBuffer(part));
+      into.set(bytes);
+      return bytes.length;
+    } catch {
+      return -1;
+    }
+  }
+
+  write(offset, bytes) {
+    try {
+      this.sink.write(offset, bytes);
+      return 0;
+    } catch {
+      return -1;
+    }
+  }
+
+  finish() {
+    this.delivery = this.sink.finish();
+    return this.blobs.push(this.delivery) - 1;
+  }
+
+  progress(share) {
+    const now = performance.now();
+    if (now - this.told < 50) return;
+    this.told = now;
+    postMessage({work: this.work, share});
+  }
+
+  buffer(name, bytes) { this.buffers.push({name, bytes}); }
+
+  answer(json) {
+    if (this.sink.size && !this.delivery) this.finish();
+    this.outcome = {answer: {json, buffers: this.buffers, delivery: this.delivery}};
+  }
+
+  fail(failed) { this.outcome = {failed}; }
+}
+
+const files = new Files();
+let opening = null;
+
+function open(compiled) {
+  return createProofleaf({
+    files,
+    instantiateWasm(imports, received) {
+      const instance = new WebAssembly.Instance(compiled, imports);
+      received(instance, compiled);
+      return instance.exports;
+    },
+  });
+}
+
+function perform(module, {work, request, files: used}) {
+  files.begin(work, used);
+  Object.entries(used).forEach(([name, {blob, name: fileName}], index) => {
+    module.ccall('worker_file', null, ['string', 'number', 'string', 'number'],
+        [name, index, fileName, blob.size]);
+  });
+  module.ccall('worker_perform', null, ['string'], [request]);
+  const spent = module.HEAPU8.length > SPENT_MEMORY;
+  postMessage({work, spent, ...files.outcome}, files.buffers.map(({bytes}) => bytes.buffer));
+}
+
+onmessage = async ({data}) => {
+  try {
+    if (data.module) opening = open(data.module);
+    else perform(await opening, data);
+  } catch (error) {
+    console.warn(error);
+    postMessage({died: true});
+  }
+};
