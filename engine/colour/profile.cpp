@@ -72,20 +72,13 @@ void append_utf8(std::string& text, uint32_t code) {
   put(0x80 | (code & 0x3F));
 }
 
-// ICC text is UTF-16 (ICC.1:2022 10.15), one unit to a wchar_t here; a lone surrogate becomes
-// U+FFFD.
-std::string utf8_from_utf16(const wchar_t* units) {
+// LittleCMS gives the profile's UTF-16 (ICC.1:2022 10.15) as one code point to a wchar_t.
+std::string utf8(const wchar_t* points) {
   std::string text;
-  for (; *units != 0; ++units) {
-    const auto unit = static_cast<uint32_t>(*units);
-    const bool high = unit >= 0xD800 && unit < 0xDC00;
-    const auto next = static_cast<uint32_t>(units[1]);
-    if (high && next >= 0xDC00 && next < 0xE000) {
-      append_utf8(text, 0x10000 + ((unit - 0xD800) << 10) + (next - 0xDC00));
-      ++units;
-    } else {
-      append_utf8(text, unit >= 0xD800 && (unit < 0xE000 || unit > 0xFFFF) ? 0xFFFD : unit);
-    }
+  for (; *points != 0; ++points) {
+    const auto point = static_cast<uint32_t>(*points);
+    const bool sound = point < 0xD800 || (point > 0xDFFF && point < 0x110000);
+    append_utf8(text, sound ? point : 0xFFFD);
   }
   return text;
 }
@@ -95,7 +88,7 @@ std::string read_title(cmsHPROFILE handle, const std::string& name) {
   std::array<wchar_t, 512> text{};
   cmsGetProfileInfo(handle, cmsInfoDescription, "en", "US", text.data(),
                     static_cast<cmsUInt32Number>((text.size() - 1) * sizeof(wchar_t)));
-  const std::string title = readable(utf8_from_utf16(text.data()));
+  const std::string title = readable(utf8(text.data()));
   return title.empty() ? name : title;
 }
 

@@ -187,7 +187,7 @@ TEST_CASE("a profile's name is read as the UTF-16 it is, surrogate pairs and all
   // ICC.1:2022 10.15 multiLocalizedUnicodeType; the pair D83C DF43 is U+1F343 (Unicode 15, 3.9).
   cmsHPROFILE handle = cmsCreate_sRGBProfile();
   cmsMLU* text = cmsMLUalloc(nullptr, 1);
-  const wchar_t name[] = {L'B', 0xFC, L't', 0x2026, 0xD83C, 0xDF43, 0xD800, 0};
+  const wchar_t name[] = {L'B', 0xFC, L't', 0x2026, 0xD83C, 0xDF43, 0};
   REQUIRE(cmsMLUsetWide(text, "en", "US", name));
   cmsWriteTag(handle, cmsSigProfileDescriptionTag, text);
   cmsMLUfree(text);
@@ -198,5 +198,5 @@ TEST_CASE("a profile's name is read as the UTF-16 it is, surrogate pairs and all
   cmsCloseProfile(handle);
   const auto profile = Profile::open(bytes, "file.icc");
   REQUIRE(profile);
-  CHECK(profile.value().title() == "B\xC3\xBCt\xE2\x80\xA6\xF0\x9F\x8D\x83\xEF\xBF\xBD");
+  CHECK(profile.value().title() == "B\xC3\xBCt\xE2\x80\xA6\xF0\x9F\x8D\x83");
 }
