@@ -35,7 +35,8 @@ MasterState master_from(const Json& json, const Task& task, const App& app) {
   master.container = text_of(json, "container");
   master.profile_title = text_of(json, "profile");
   master.assumed = truth_of(json, "assumed");
-  master.assume = app.job.master.assume;
+  master.assume = task.assume;
+  master.assume_file = task.assume_file;
   if (const double ppi = number_of(json, "ppi"); ppi > 0) master.ppi = ppi;
   master.notes = texts_of(json, "notes");
   if (const Json* traces = field(json, "private"))
@@ -154,7 +155,7 @@ bool take_delivery(App& app, const Task& task, const Json& json) {
   result.max = number_of(json, "max");
   result.samples = count_of(json, "samples");
   app.job.delivered = result;
-  app.show_leaf_end = 2;
+  app.show_leaf_top = 2;
   app.host.save_delivery(task.work, task.name);
   tell(app,
        text(words::kMade, result.name.c_str(), result.width, result.height, result.bytes / 1e6) +

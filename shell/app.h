@@ -25,11 +25,13 @@ struct Task {
   TaskKind kind = TaskKind::open;
   std::string words;  // what to tell the person
   double share = 0;
-  double since = 0;     // when it began [s]
-  FileId file = 0;      // open, paper: the file asked about
-  std::string name;     // of that file, or of the delivery
-  std::string space;    // paper: a standard space's id
-  bool choose = false;  // paper: becomes the chosen one
+  double since = 0;        // when it began [s]
+  FileId file = 0;         // open, paper: the file asked about
+  std::string name;        // of that file, or of the delivery
+  std::string space;       // paper: a standard space's id
+  bool choose = false;     // paper: becomes the chosen one
+  std::string assume;      // open: the standard space for a master without a profile
+  FileId assume_file = 0;  // open: the profile for a CMYK master without one
   bool proof_cube = false;
   std::string key;    // cube: what it was asked for
   uint32_t grid = 0;  // cube
@@ -121,10 +123,11 @@ struct App {
   std::string chain_key;
   std::optional<Reading> reading;
 
-  int show_leaf_end = 0;    // frames in which the open leaf is scrolled to its end
-  bool hold_down = false;   // the button to hold is down
-  float card_height = 560;  // of the key card, as drawn last [CSS px]
-  int settle = 3;           // frames still to draw after the last event
+  int show_leaf_top = 0;           // frames in which the open leaf is scrolled to its top
+  Leaf drawn_leaf = Leaf::master;  // the leaf of the last frame
+  bool hold_down = false;          // the button to hold is down
+  float card_height = 560;         // of the key card, as drawn last [CSS px]
+  int settle = 3;                  // frames still to draw after the last event
   int next_notice = 1;
   std::string told_state, told_focus, news;
   double told_at = 0;
@@ -135,6 +138,8 @@ struct App {
 void open_master(App& app, FileId file, const std::string& name);
 void read_paper_file(App& app, FileId file, const std::string& name, bool choose);
 void choose_space(App& app, const std::string& id);
+// The master's files in a request: itself, and what it was taken for.
+std::vector<FileUse> master_files(const App& app);
 void start_delivery(App& app);
 void stop_task(App& app, int work);
 void notice(App& app, const std::string& sentence);

@@ -43,7 +43,7 @@ void draw_colours(App& app) {
   app.ui.section(words::kColoursMean);
   if (!m.assumed) return app.ui.words(Face::body, text(words::kEmbedded, m.profile_title.c_str()));
   app.ui.words(Face::body, text(words::kAssumed, m.profile_title.c_str()));
-  draw_assume(app);
+  if (m.model != "CMYK") draw_assume(app);
 }
 
 void draw_notes(App& app) {

@@ -40,7 +40,12 @@ void draw_rest(App& app) {
   ui.toggle("keep-private", words::kPrivate, words::kPrivateHelp, &d.keep_private);
   ui.space(k12);
   ui.number("seed", words::kSeed, words::kSeedHelp, &d.seed, 1, 999999, 1);
-  ui.space(k12);
+}
+
+// The name and the button come first, so that they are in sight on every screen.
+void draw_name_and_button(App& app) {
+  Ui& ui = app.ui;
+  DeliverySettings& d = app.job.delivery;
   ui.words(Face::bold, words::kFileName);
   std::string name = delivery_name(app);
   if (ui.text_field("file-name", words::kFileName, &name)) {
@@ -48,16 +53,11 @@ void draw_rest(App& app) {
     d.name_edited = true;
   }
   const char* fault = name_fault(app, name);
-  if (fault)
-    ui.words(Face::bold, fault);
-  else
-    ui.help(words::kFileNameHelp);
-}
-
-void draw_button(App& app) {
-  if (name_fault(app, delivery_name(app))) return;
-  app.ui.space(k16);
-  if (app.ui.button("make", words::kMake, true, app.ui.width())) start_delivery(app);
+  if (fault) return ui.words(Face::bold, fault);
+  ui.help(words::kFileNameHelp);
+  if (find_task(app, TaskKind::deliver)) return;
+  ui.space(k12);
+  if (ui.button("make", words::kMake, true, ui.width())) start_delivery(app);
 }
 
 void draw_progress(App& app, const Task& task) {
@@ -85,17 +85,16 @@ void draw_result(App& app) {
 void draw_print_leaf(App& app) {
   if (app.job.master.file == 0 || !app.job.chosen_paper())
     return app.ui.words(Face::body, words::kNeedBoth);
+  if (app.show_leaf_top > 0) {
+    ImGui::SetScrollY(0);
+    --app.show_leaf_top;
+  }
+  draw_name_and_button(app);
+  if (const Task* task = find_task(app, TaskKind::deliver)) draw_progress(app, *task);
+  if (app.job.delivered) draw_result(app);
+  app.ui.space(k24);
   draw_kind(app);
   draw_rest(app);
-  if (const Task* task = find_task(app, TaskKind::deliver))
-    draw_progress(app, *task);
-  else
-    draw_button(app);
-  if (app.job.delivered) draw_result(app);
-  if (app.show_leaf_end > 0) {
-    ImGui::SetScrollHereY(1);
-    --app.show_leaf_end;
-  }
 }
 
 }  // namespace proofleaf::shell

@@ -37,7 +37,8 @@ void ask_cube(App& app, CubeSlot& slot, uint32_t grid) {
   request["grid"] = grid;
   std::vector<FileUse> files = {{"profile", app.job.master.profile_file}};
   if (slot.proof) files.push_back({"paper", app.job.chosen_paper()->file});
-  if (grid == kProofGrid) files.push_back({"blocks", app.blocks_file});
+  // The way from the master straight to the screen is smooth: refining is for papers.
+  if (slot.proof && grid == kProofGrid) files.push_back({"blocks", app.blocks_file});
   Task task;
   task.kind = TaskKind::cube;
   task.proof_cube = slot.proof;
@@ -200,7 +201,7 @@ void ask_crop(App& app, const Stretch& stretch) {
                         {"y", uint32_t(stretch.top)},
                         {"width", uint32_t(stretch.width())},
                         {"height", uint32_t(stretch.height())}};
-  task.work = app.host.start(request.dump(), {{"master", app.job.master.file}});
+  task.work = app.host.start(request.dump(), master_files(app));
   if (task.work > 0) app.tasks.push_back(std::move(task));
 }
 

@@ -13,7 +13,7 @@ void make_chain(App& app) {
   if (!paper || !app.job.master.profile) return;
   Result<Profile> profile = Profile::open(paper->profile, paper->name);
   if (!profile) return;
-  Result<Paper> read = paper_from_profile(profile.take());
+  Result<Paper> read = paper_from_profile(profile.take(), "paper");
   if (!read) return;
   auto chain =
       ProofChain::make(app.job.master.profile, read.value(), app.job.print, app.job.proof_view);

@@ -64,6 +64,10 @@ void leaf_box(App& app, float wide, float high) {
   const std::string id = text("leaf-box-%d", int(app.job.leaf));
   ImGui::BeginChild(id.c_str(), {wide, std::max(40.f, high)},
                     ImGuiChildFlags_AlwaysUseWindowPadding, ImGuiWindowFlags_NavFlattened);
+  if (app.drawn_leaf != app.job.leaf) {  // a glide ends with the leaf it began on
+    app.drawn_leaf = app.job.leaf;
+    app.gestures.glide = app.gestures.scroll = 0;
+  }
   if (std::fabs(app.gestures.scroll) >= 1) {
     ImGui::SetScrollY(ImGui::GetScrollY() - app.gestures.scroll);
     app.gestures.scroll = 0;

@@ -23,6 +23,7 @@ struct MasterState {
   std::string profile_title;
   bool assumed = false;         // nothing in the file said what its colours mean
   std::string assume = "srgb";  // what to take then: a standard space's id
+  FileId assume_file = 0;       // or, for CMYK, a paper's profile
   std::optional<double> ppi;
   PrivateTraces traces;
   std::vector<std::string> notes;

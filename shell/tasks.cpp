@@ -75,9 +75,21 @@ void open_master(App& app, FileId file, const std::string& name) {
   task.words = text(words::kOpening, name.c_str());
   task.file = file;
   task.name = name;
+  // A CMYK master without a profile can only be taken for the press paper that is chosen.
+  const PaperState* paper = app.job.chosen_paper();
+  task.assume_file = paper && paper->model == "CMYK" ? paper->file : 0;
+  task.assume = file == app.job.master.file ? app.job.master.assume : "srgb";
   const Json request = {
-      {"op", "open"}, {"assume", app.job.master.assume}, {"preview_pixels", kPreviewPixels}};
-  add_task(app, task, request, {{"master", file}});
+      {"op", "open"}, {"assume", task.assume}, {"preview_pixels", kPreviewPixels}};
+  std::vector<FileUse> files = {{"master", file}};
+  if (task.assume_file != 0) files.push_back({"assume", task.assume_file});
+  add_task(app, task, request, files);
+}
+
+std::vector<FileUse> master_files(const App& app) {
+  std::vector<FileUse> files = {{"master", app.job.master.file}};
+  if (app.job.master.assume_file != 0) files.push_back({"assume", app.job.master.assume_file});
+  return files;
 }
 
 void read_paper_file(App& app, FileId file, const std::string& name, bool choose) {
@@ -123,7 +135,7 @@ void start_delivery(App& app) {
   if (!paper || app.job.master.file == 0 || find_task(app, TaskKind::deliver)) return;
   const DeliverySettings& chosen = app.job.delivery;
   app.job.delivered.reset();
-  app.show_leaf_end = 2;
+  app.show_leaf_top = 2;
   Task task;
   task.kind = TaskKind::deliver;
   task.name = delivery_name(app);
@@ -139,7 +151,9 @@ void start_delivery(App& app) {
                         {"ppi", chosen.ppi},
                         {"keep_private", chosen.keep_private},
                         {"seed", chosen.seed}};
-  add_task(app, task, request, {{"master", app.job.master.file}, {"paper", paper->file}});
+  std::vector<FileUse> files = master_files(app);
+  files.push_back({"paper", paper->file});
+  add_task(app, task, request, files);
 }
 
 }  // namespace proofleaf::shell

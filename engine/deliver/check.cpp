@@ -123,7 +123,7 @@ Result<DeliveryCheck> PromisedPixels::compare(std::shared_ptr<ByteSource> writte
     const std::string more =
         settings.container == Container::jpeg ? " A higher JPEG quality or a TIFF will help." : "";
     return not_as_promised("its colours differ by " + one_decimal(check.mean) +
-                           " dE00 in the mean and " + one_decimal(check.p95) +
+                           " ΔE00 in the mean and " + one_decimal(check.p95) +
                            " in one place of twenty." + more);
   }
   return check;

@@ -121,7 +121,7 @@ std::string in_words(const DeliveryCheck& check) {
   char text[200];
   std::snprintf(
       text, sizeof text,
-      "Read back and checked at %zu places: the file is within %.2f dE00 of the proof in the "
+      "Read back and checked at %zu places: the file is within %.2f ΔE00 of the proof in the "
       "mean, %.2f at 95 of 100 places, %.2f at the worst.",
       check.samples, check.mean, check.p95, check.max);
   return text;

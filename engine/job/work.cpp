@@ -52,7 +52,7 @@ Result<Paper> open_paper(const Json& request, const WorkFiles& files) {
   if (const std::string space = text_of(request, "space"); !space.empty()) {
     auto profile = standard_profile(space);
     if (!profile) return profile.error();
-    return paper_from_profile(profile.take());
+    return paper_from_profile(profile.take(), space);
   }
   if (!files.paper) return Error{"No paper was given."};
   auto bytes = read_all(*files.paper, kLargestProfile);
@@ -150,7 +150,7 @@ Result<std::shared_ptr<ProofChain>> chain_of(const Json& request, const WorkFile
   const auto screen = screen_of(text_of(request, "screen", "srgb"));
   if (!screen) return Error{"There is no screen of that kind."};
   if (!files.paper) {
-    auto own = paper_from_profile(standard_profile(word_for(*screen)).take());
+    auto own = paper_from_profile(standard_profile(word_for(*screen)).take(), "The screen");
     if (!own) return own.error();
     return ProofChain::make(master.value(), own.value(), {Intent::relative, false},
                             {true, true, *screen});

@@ -116,15 +116,14 @@ void note_oddities(Paper& paper) {
 
 }  // namespace
 
-Result<Paper> paper_from_profile(Profile profile) {
+Result<Paper> paper_from_profile(Profile profile, const std::string& name) {
   listen_to_lcms();
-  const std::string& title = profile.title();
   if (const std::string why = wrong_class(profile.device_class()); !why.empty()) {
-    return Error{title + " cannot be used as a paper: it " + why + "."};
+    return Error{name + " cannot be used as a paper: it " + why + "."};
   }
   Paper paper;
   if (!known_model(profile.colour_space(), paper.model)) {
-    return Error{title + " cannot be used as a paper: its colours are neither RGB, CMYK nor grey."};
+    return Error{name + " cannot be used as a paper: its colours are neither RGB, CMYK nor grey."};
   }
   cmsHPROFILE handle = profile.handle();
   const bool grey_curve = paper.model == ColourModel::grey && cmsIsTag(handle, cmsSigGrayTRCTag);
@@ -133,15 +132,15 @@ Result<Paper> paper_from_profile(Profile profile) {
   const bool any_table =
       std::find(paper.own_table.begin(), paper.own_table.end(), true) != paper.own_table.end();
   if (!any_table && !cmsIsMatrixShaper(handle) && !grey_curve) {
-    return Error{title +
+    return Error{name +
                  " cannot be used as a paper: it has no way from colour to ink (no B2A table)."};
   }
   const Ways ways = open_ways(profile);
   if (!ways.to_paper || !ways.to_colour) {
-    return Error{title + " cannot be used as a paper: one of its tables is damaged (" +
+    return Error{name + " cannot be used as a paper: one of its tables is damaged (" +
                  take_lcms_words() + ")."};
   }
-  paper.name = title;
+  paper.name = profile.title();
   paper.working_space = profile.device_class() != cmsSigOutputClass;
   const bool inks = paper.model == ColourModel::cmyk;
   paper.white =
@@ -152,7 +151,7 @@ Result<Paper> paper_from_profile(Profile profile) {
     if (all_off.l < paper.black.l) paper.black = all_off;
   }
   if (!std::isfinite(paper.white.l + paper.black.l) || paper.white.l <= paper.black.l) {
-    return Error{title +
+    return Error{name +
                  " cannot be used as a paper: its white is no lighter than its black, so a "
                  "table must be damaged."};
   }
@@ -166,7 +165,7 @@ Result<Paper> read_paper(Bytes bytes, const std::string& name) {
   if (bytes.size() > kLargestProfile) return Error{name + " is too large for an ICC profile."};
   auto profile = Profile::open(std::move(bytes), name);
   if (!profile) return profile.error();
-  return paper_from_profile(profile.take());
+  return paper_from_profile(profile.take(), name);
 }
 
 }  // namespace proofleaf

@@ -26,9 +26,10 @@ struct Paper {
   std::vector<std::string> notes;   // plain sentences about faults and oddities
 };
 
-// Error, with the reason: wrong class (scanner, camera, link, abstract, named), no way from colour
-// to ink (B2A), a damaged table, a colour space that is neither RGB, CMYK nor grey.
+// `name` is the file's, for messages. Error, with the reason: wrong class (scanner, camera, link,
+// abstract, named), no way from colour to ink (B2A), a damaged table, a colour space that is
+// neither RGB, CMYK nor grey.
 Result<Paper> read_paper(Bytes bytes, const std::string& name);
-Result<Paper> paper_from_profile(Profile profile);
+Result<Paper> paper_from_profile(Profile profile, const std::string& name);
 
 }  // namespace proofleaf

@@ -9,7 +9,7 @@ namespace proofleaf {
 namespace {
 
 constexpr size_t kCodes = 65536;
-constexpr uint32_t kHalvedAbove = 65;
+constexpr uint32_t kHalvedAbove = 33;
 
 // Position = mostly the master's own L*, with a little of the code itself so that it never stands
 // still where a profile's tone curve is flat.

@@ -34,7 +34,7 @@ inline constexpr size_t kMostFineBlocks = 20000;  // about 35 MB
 // Screen cubes: code = 128 * (255 * x + 128) for the lanes R, G, B with x the encoded screen value,
 // so that clipping happens after interpolation (x may be -0.5..1.5); the fourth lane is the
 // distance off the gamut, code = 128 * (10 * dE00 + 128). Device cubes: code = 65535 * x.
-inline constexpr uint32_t kQuickGrid = 33;      // shown first
+inline constexpr uint32_t kQuickGrid = 25;      // shown first
 inline constexpr uint32_t kProofGrid = 65;      // refined for the picture: the accuracy promised
 inline constexpr uint32_t kDeliveryGrid = 129;  // the accuracy promised, for any colour
 
@@ -62,7 +62,12 @@ void apply_cube(const Cube& cube, std::span<const uint16_t> rgb, std::span<uint1
 // The same written plainly, one lane at a time: what the fast one is tested against.
 void apply_cube_plain(const Cube& cube, std::span<const uint16_t> rgb, std::span<uint16_t> out);
 
-// A screen cube's picture as 8-bit R, G, B and, as the fourth byte, tenths of dE00 off the gamut.
+// A device cube's lanes as 8 bits, rounded to the nearest; 8-bit R, G, B in.
+void apply_cube8(const Cube& cube, std::span<const uint8_t> rgb, std::span<uint8_t> out);
+
+// A screen cube's picture as 8-bit R, G, B and, as the fourth byte, tenths of dE00 off the gamut;
+// from 16-bit or from 8-bit R, G, B.
 void proof_to_screen8(const Cube& cube, std::span<const uint16_t> rgb, std::span<uint8_t> rgba);
+void proof_to_screen8(const Cube& cube, std::span<const uint8_t> rgb, std::span<uint8_t> rgba);
 
 }  // namespace proofleaf

@@ -208,10 +208,10 @@ int proof(const Arguments& arguments) {
     print_answer({{"kind", "proof"}, {"off_gamut_share", share}, {"places", list}}, true);
     return 0;
   }
-  std::printf("%.1f %% of the picture lies more than 3 dE00 beyond the paper's gamut.\n",
+  std::printf("%.1f %% of the picture lies more than 3 ΔE00 beyond the paper's gamut.\n",
               100 * share);
   for (const Json& place : list) {
-    std::printf("%3.0f %% across, %3.0f %% down: screen %s, off the gamut by %.1f dE00\n",
+    std::printf("%3.0f %% across, %3.0f %% down: screen %s, off the gamut by %.1f ΔE00\n",
                 100 * number_of(place, "x", 0), 100 * number_of(place, "y", 0),
                 dump_json(place["screen"]).c_str(), number_of(place, "off_gamut", 0));
   }

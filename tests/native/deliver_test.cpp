@@ -60,7 +60,7 @@ TEST_CASE("each kind of print file is as promised, on RGB and CMYK papers") {
       CHECK(delivery.check.samples == 301 * 203);
       CHECK(delivery.check.mean <= delivery.check.p95);
       CHECK(delivery.check.p95 <= delivery.check.max);
-      CHECK(delivery.sentence.find("dE00") != std::string::npos);
+      CHECK(delivery.sentence.find("ΔE00") != std::string::npos);
       if (settings.bits == 16) CHECK(delivery.check.max < 0.05);
       if (settings.container == Container::tiff) CHECK(delivery.check.mean < 0.5);
 

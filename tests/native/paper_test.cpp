@@ -73,7 +73,7 @@ TEST_CASE("the demo papers are papers, each darker in black than the next roughe
 
 TEST_CASE("a standard space may stand for a paper") {
   for (const auto& space : standard_spaces()) {
-    const auto paper = paper_from_profile(standard_profile(space.id).take());
+    const auto paper = paper_from_profile(standard_profile(space.id).take(), space.id);
     REQUIRE(paper);
     CHECK(paper.value().working_space);
     CHECK(paper.value().name == space.title);
@@ -89,6 +89,7 @@ TEST_CASE("what is no paper is refused, and the reason said") {
     return paper.ok() ? std::string() : paper.error().message;
   };
   CHECK(reason(with_class(cmyk, "scnr")).find("scanner or camera") != std::string::npos);
+  CHECK(reason(with_class(cmyk, "scnr")).find("thing.icc") == 0);
   CHECK(reason(with_class(cmyk, "link")).find("joins two devices") != std::string::npos);
   CHECK(reason(with_class(cmyk, "abst")).find("colour effect") != std::string::npos);
   CHECK(reason(with_class(cmyk, "nmcl")).find("named colours") != std::string::npos);

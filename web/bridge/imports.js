@@ -17,6 +17,22 @@ mergeInto(LibraryManager.library, {
   host_set_cursor: function (name) { Module.host.setCursor(UTF8ToString(name)); },
   host_request_frame: function () { Module.host.requestFrame(); },
 
+  // The panel's library asks for the drawing state before each frame, to put it back afterwards. Nothing
+  // else draws here, and each question makes the page wait for the graphics process (0.4 s in the first
+  // frame with software graphics): such questions are answered with the state a context begins with.
+  glGetIntegerv__deps: ['$emscriptenWebGLGet'],
+  glGetIntegerv: function (name, into) {
+    var begins = {
+      0x84E0: [0x84C0],  // ACTIVE_TEXTURE: TEXTURE0
+      0x8B8D: [0], 0x8069: [0], 0x8919: [0], 0x8894: [0], 0x8895: [0], 0x85B5: [0],  // nothing bound
+      0x0BA2: [0, 0, 0, 0], 0x0C10: [0, 0, 0, 0],  // VIEWPORT, SCISSOR_BOX: set before each drawing
+      0x80C9: [1], 0x80CB: [1], 0x80C8: [0], 0x80CA: [0],  // BLEND: ONE, ZERO
+      0x8009: [0x8006], 0x883D: [0x8006],  // BLEND_EQUATION: FUNC_ADD
+    }[name];
+    if (begins) HEAP32.set(begins, into >> 2);
+    else emscriptenWebGLGet(name, into, 0);
+  },
+
   blob_read: function (file, offset, into, length) {
     return Module.files.read(file, offset, HEAPU8.subarray(into, into + length));
   },

@@ -14,6 +14,7 @@ export class Host {
     this.lastWork = 0;
     this.uses = {};
     this.delivery = null;  // {work, blob}: the last one only
+    this.afterFirstProof = null;  // called once
     const tell = {...events, answered: (work, answer) => this.answered(work, answer)};
     const script = new URL('worker.js', import.meta.url);
     // Two quick lanes: the cubes of the master and of the proof are wanted at the same time.
@@ -41,6 +42,9 @@ export class Host {
   answered(work, answer) {
     if (answer.delivery) this.delivery = {work, blob: answer.delivery};
     this.events.answered(work, answer);
+    if (!answer.json.includes('"refined":true')) return;
+    this.afterFirstProof?.();
+    this.afterFirstProof = null;
   }
 
   // Called from the module, see bridge/imports.js.

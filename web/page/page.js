@@ -13,6 +13,10 @@ const DEMO = [
   {path: 'demo/saltings.png', role: 'demo-master'},
   {path: 'demo/tarnsea-baryta.icc', role: 'demo-paper'},
 ];
+// Fetched once the first proof is up.
+const MORE_PAPERS = ['owlbrook-pearl', 'quillmoor-cotton-smooth', 'plainside-office'];
+
+const DEMO_HEAD_START = 60;  // [ms]
 
 const elements = Object.fromEntries(
   ['canvas', 'state', 'news', 'picker', 'typing', 'trouble'].map((id) => [id, document.getElementById(id)]));
@@ -149,6 +153,13 @@ async function bringDemo(arrivals, bring, untouched) {
   }
 }
 
+async function bringMorePapers(bring) {
+  for (const name of MORE_PAPERS) {
+    const blob = await load(`demo/${name}.icc`).then((r) => r.blob()).catch(() => null);
+    if (blob) await bring(blob, `${name}.icc`, 'demo-paper');
+  }
+}
+
 async function main() {
   const compiled = compile();
   compiled.catch(() => showTrouble(NO_MODULE));
@@ -206,8 +217,11 @@ async function main() {
   };
   listen(elements, panel, painter, bringAll);
   elements.canvas.focus({preventScroll: true});
+  // The workers read the demo while the first frame draws all letters, which takes a moment.
+  const begun = bringDemo(arrivals, bring, () => !brought);
+  await Promise.race([begun, new Promise((resolve) => setTimeout(resolve, DEMO_HEAD_START))]);
   painter.draw();
-  bringDemo(arrivals, bring, () => !brought);
+  host.afterFirstProof = () => bringMorePapers(bring);
 
   // For the browser tests and for support.
   window.proofleaf = {
