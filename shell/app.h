@@ -129,7 +129,7 @@ struct App {
   float card_height = 560;         // of the key card, as drawn last [CSS px]
   int settle = 3;                  // frames still to draw after the last event
   int next_notice = 1;
-  std::string told_state, told_focus, news;
+  std::string told_state, told_focus, told_reading, news;
   double told_at = 0;
   bool voice_waits = false;  // the description is out of date, and too soon to renew
 };

@@ -95,12 +95,24 @@ void tell(App& app, const std::string& sentence) {
   app.host.request_frame();
 }
 
+// What the cross reads, whenever it comes to rest somewhere new.
+void tell_reading(App& app) {
+  std::string said;
+  if (app.job.view.cross && app.reading) {
+    for (const std::string& line : reading_lines(app)) said += line + ". ";
+  }
+  if (said == app.told_reading) return;
+  app.told_reading = said;
+  if (!said.empty()) tell(app, said);
+}
+
 void update_voice(App& app) {
   if (app.ui.focused != app.told_focus) {
     app.told_focus = app.ui.focused;
     if (!app.told_focus.empty()) tell(app, app.told_focus);
   }
   const bool due = now() - app.told_at > kTellEvery;
+  if (due) tell_reading(app);
   const std::string state = standing_words(app);
   const bool fresh = state != app.told_state;
   app.voice_waits = fresh && !due && app.news.empty();

@@ -76,7 +76,7 @@ void append_utf8(std::string& text, uint32_t code) {
 std::string utf8(const wchar_t* points) {
   std::string text;
   for (; *points != 0; ++points) {
-    const auto point = static_cast<uint32_t>(*points);
+    const auto point = static_cast<char32_t>(*points);
     const bool sound = point < 0xD800 || (point > 0xDFFF && point < 0x110000);
     append_utf8(text, sound ? point : 0xFFFD);
   }

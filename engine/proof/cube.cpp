@@ -39,7 +39,7 @@ std::vector<uint16_t> make_shaper(const ProofChain& chain) {
 std::vector<float> node_levels(const std::vector<uint16_t>& shaper, uint32_t grid) {
   std::vector<float> levels(grid);
   for (uint32_t node = 0; node < grid; ++node) {
-    levels[node] = level_at(shaper, 65536.0 * node / (grid - 1));
+    levels[node] = level_at(shaper, 65535.0 * node / (grid - 1));
   }
   return levels;
 }
@@ -100,8 +100,6 @@ void fill_odd_planes(Cube& cube) {
 }  // namespace
 
 float level_at(const std::vector<uint16_t>& shaper, double position) {
-  // The kernel counts 65536 steps from the first node to the last; see kernel.cpp.
-  if (position > 32768) position -= 1;
   if (position <= shaper.front()) return 0;
   if (position >= 65535) return 1;
   const auto at = std::lower_bound(shaper.begin(), shaper.end(), position);

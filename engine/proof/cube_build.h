@@ -7,7 +7,7 @@
 
 namespace proofleaf {
 
-// The level 0..1 that a shaper puts at a position 0..65536 of the cube's side.
+// The level 0..1 that a shaper puts at a position 0..65535 of the cube's side.
 float level_at(const std::vector<uint16_t>& shaper, double position);
 // A lane's code 0..65535 as a node holds it.
 int16_t node_code(double code);

@@ -15,11 +15,8 @@ constexpr size_t kBlockCount = size_t{kBlocks} * kBlocks * kBlocks;
 constexpr size_t kNodesInBlock = size_t{kBlockNodes} * kBlockNodes * kBlockNodes;
 constexpr uint32_t kFineCells = kBlocks * kBlockCells;
 
-uint32_t block_along(uint16_t position) {
-  // As the kernel counts: 0..65535 to 0..65536 first.
-  const uint32_t steps = position + (uint32_t{position} >> 15);
-  return std::min(steps * kFineCells >> 16, kFineCells - 1) / kBlockCells;
-}
+// As the kernel counts.
+uint32_t block_along(uint16_t position) { return position / (65536 / kBlocks); }
 
 // The colours of one block's nodes as levels 0..1.
 void block_colours(const Cube& cube, size_t block, std::vector<float>& rgb) {
@@ -29,7 +26,7 @@ void block_colours(const Cube& cube, size_t block, std::vector<float>& rgb) {
   for (size_t axis = 0; axis < 3; ++axis) {
     for (uint32_t i = 0; i < kBlockNodes; ++i) {
       levels[axis][i] =
-          level_at(cube.shaper, 65536.0 * double(along[axis] * kBlockCells + i) / kFineCells);
+          level_at(cube.shaper, 65535.0 * double(along[axis] * kBlockCells + i) / kFineCells);
     }
   }
   for (size_t i = 0; i < kNodesInBlock; ++i) {

@@ -90,6 +90,20 @@ test('the proof on the screen is what LittleCMS says of this paper', async () =>
   assert.ok(average(off) <= 0.5, `mean ${average(off)}`);
 });
 
+test('the master on the screen is what colorjs.io says of ROMM RGB', async () => {
+  // colorjs.io, a colour library of its own lineage; ROMM RGB is its "prophoto". Colours beyond sRGB are
+  // cut off channel by channel, as a screen does.
+  const list = patches();
+  const seen = await proofPixels(page, list.map(({place}) => place));
+  const off = list.flatMap(({rgb}, index) => {
+    const truth = new Color('prophoto', rgb.map((value) => value / 255)).to('srgb').coords;
+    return seen[index].master.map((value, c) => Math.abs(value - 255 * Math.min(1, Math.max(0, truth[c]))));
+  });
+  console.log(`master against colorjs.io: mean ${average(off).toFixed(2)}, worst ${worst(off).toFixed(2)} of 255`);
+  assert.ok(worst(off) <= 3, `worst ${worst(off)}`);
+  assert.ok(average(off) <= 0.5, `mean ${average(off)}`);
+});
+
 test('the proof on the screen is what the native build says', async () => {
   const folder = mkdtempSync(path.join(tmpdir(), 'proofleaf-'));
   const master = path.join(folder, 'patches.tif');

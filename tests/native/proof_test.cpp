@@ -52,8 +52,8 @@ Lab screen_lab(const ScreenEncoder& screen, std::array<double, 3> rgb) {
 // LittleCMS' own chain master -> paper -> sRGB in float, for the views it knows.
 std::vector<float> reference_screen(const Profile& master, const Paper& paper, PrintIntent print,
                                     cmsUInt32Number back_intent, bool back_bpc,
-                                    const std::vector<float>& rgb) {
-  const Profile srgb = standard_profile("srgb").take();
+                                    const std::vector<float>& rgb, const char* screen = "srgb") {
+  const Profile srgb = standard_profile(screen).take();
   cmsHPROFILE profiles[4] = {master.handle(), paper.profile.handle(), paper.profile.handle(),
                              srgb.handle()};
   const auto intent = static_cast<cmsUInt32Number>(print.intent);
@@ -117,6 +117,25 @@ TEST_CASE("the chain is LittleCMS' own four-profile chain, for each view it know
       }
     }
   }
+}
+
+TEST_CASE("a Display P3 screen shows the same colours, by its own primaries") {
+  const Profile master = standard_profile("romm").take();
+  const auto rgb = colour_grid(9);
+  const auto screen = ScreenEncoder::make(Screen::display_p3).take();
+  const Paper paper = rgb_paper();
+  std::vector<float> ours(rgb.size());
+  chain_for(master, paper, {Intent::relative, true}, {true, true, Screen::display_p3})
+      ->to_screen(rgb, ours);
+  const auto theirs = reference_screen(master, paper, {Intent::relative, true},
+                                       INTENT_ABSOLUTE_COLORIMETRIC, false, rgb, "p3");
+  std::vector<double> errors(rgb.size() / 3);
+  for (size_t i = 0; i < errors.size(); ++i) {
+    errors[i] =
+        delta_e_2000(screen_lab(screen, {ours[i * 3], ours[i * 3 + 1], ours[i * 3 + 2]}),
+                     screen_lab(screen, {theirs[i * 3], theirs[i * 3 + 1], theirs[i * 3 + 2]}));
+  }
+  CHECK(spread(errors).max < 0.1);
 }
 
 TEST_CASE("the view's black is the linear XYZ scaling of ISO 18619") {

@@ -1,0 +1,4 @@
+# Benchmark programs: built by tests/bench/run only.
+add_executable(kernel_bench EXCLUDE_FROM_ALL ${CMAKE_SOURCE_DIR}/tests/bench/kernel_bench.cpp)
+target_compile_definitions(kernel_bench PRIVATE REPOSITORY="${CMAKE_SOURCE_DIR}")
+target_link_libraries(kernel_bench PRIVATE engine warnings)
