@@ -55,9 +55,11 @@ void draw_name_and_button(App& app) {
   const char* fault = name_fault(app, name);
   if (fault) return ui.words(Face::bold, fault);
   ui.help(words::kFileNameHelp);
-  if (find_task(app, TaskKind::deliver)) return;
   ui.space(k12);
-  if (ui.button("make", words::kMake, true, ui.width())) start_delivery(app);
+  // It stays in its place while a file is made, so that the keyboard does not slip on to Stop.
+  const bool busy = find_task(app, TaskKind::deliver) != nullptr;
+  const bool pressed = ui.button("make", busy ? words::kBusy : words::kMake, !busy, ui.width());
+  if (pressed && !busy) start_delivery(app);
 }
 
 void draw_progress(App& app, const Task& task) {

@@ -131,6 +131,7 @@ inline constexpr char kFileNameHelp[] = "The master keeps its own name and is ne
 inline constexpr char kFileNameTaken[] = "That is the master's own name; choose another.";
 inline constexpr char kFileNameEmpty[] = "The new file needs a name.";
 inline constexpr char kMake[] = "Make the print file";
+inline constexpr char kBusy[] = "The print file is being made";
 inline constexpr char kMaking[] = "Making %s";
 inline constexpr char kStop[] = "Stop";
 inline constexpr char kSaveAgain[] = "Save it once more";

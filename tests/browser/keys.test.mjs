@@ -62,7 +62,7 @@ test('the print file is made by keyboard', async () => {
   await page.keyboard.press('Space');
   assert.match((await download).suggestedFilename(), /Owlbrook-Pearl-print\.jpg$/);
   await until(page, (s) => s.delivered);
-  assert.match(await page.locator('#state').textContent(), /Read back and checked/);
+  await page.locator('#state', {hasText: 'Read back and checked'}).waitFor({state: 'attached', timeout: 5000});
 });
 
 test('a pasted picture becomes the master', async () => {
