@@ -17,7 +17,7 @@ inline constexpr char kNoMaster[] = "No master yet";
 inline constexpr char kMasterHelp[] =
     "Bring the finished picture: a JPEG, PNG or TIFF. Drop it anywhere on this page, or choose it. "
     "It is read here, in this browser, and is never changed or sent away.";
-inline constexpr char kPixels[] = "%u × %u pixels, %.1f megapixels";
+inline constexpr char kPixels[] = "%u\u00a0×\u00a0%u pixels, %.1f megapixels";
 inline constexpr char kKind[] = "%s, %u bits, %s";
 inline constexpr char kPrintSize[] = "At 300 ppi it prints %.1f × %.1f cm (%.1f × %.1f in).";
 inline constexpr char kFilePpi[] = "The file itself says %.0f ppi.";
@@ -137,7 +137,7 @@ inline constexpr char kStop[] = "Stop";
 inline constexpr char kSaveAgain[] = "Save it once more";
 inline constexpr char kChecked[] = "Read back and compared with the exact proof at %u places:";
 inline constexpr char kCheckNumbers[] = "mean %.2f, 95th percentile %.2f, greatest %.2f ΔE00.";
-inline constexpr char kMade[] = "%s is ready: %u × %u pixels, %.1f MB.";
+inline constexpr char kMade[] = "%s is ready: %u\u00a0×\u00a0%u pixels, %.1f\u00a0MB.";
 inline constexpr char kPrintSummary[] = "%s, %d bits, %d ppi";
 inline constexpr char kReset[] = "Reset";
 inline constexpr char kOn[] = "on";

@@ -43,22 +43,23 @@ Result<Call> call_for(const Arguments& arguments, const char* op, const std::str
   auto master = open_file(file);
   if (!master) return master.error();
   call.files.master = master.take();
-  const std::string assume = arguments.option("assume", "");
-  if (is_standard(assume)) {
-    call.request["assume"] = assume;
-  } else if (!assume.empty()) {
-    auto profile = open_file(assume);
+  const auto space_or_file = [&](const char* option, const char* key,
+                                 std::shared_ptr<ByteSource>& slot) -> Status {
+    const std::string value = arguments.option(option, "");
+    if (value.empty()) return done();
+    if (is_standard(value)) {
+      call.request[key] = value;
+      return done();
+    }
+    auto profile = open_file(value);
     if (!profile) return profile.error();
-    call.files.assume = profile.take();
+    slot = profile.take();
+    return done();
+  };
+  if (auto found = space_or_file("assume", "assume", call.files.assume); !found) {
+    return found.error();
   }
-  const std::string paper = arguments.option("paper", "");
-  if (is_standard(paper)) {
-    call.request["space"] = paper;
-  } else if (!paper.empty()) {
-    auto profile = open_file(paper);
-    if (!profile) return profile.error();
-    call.files.paper = profile.take();
-  }
+  if (auto found = space_or_file("paper", "space", call.files.paper); !found) return found.error();
   return call;
 }
 
