@@ -3,6 +3,7 @@
 
 #include <cstring>
 
+#include "colour/lab.h"
 #include "colour/lcms.h"
 #include "job/json.h"
 #include "pictures.h"
@@ -112,6 +113,35 @@ TEST_CASE("grey masters keep their tone curve; CMYK ones need a profile") {
   const Json taken = answer_of(perform(R"({"op":"open"})", files, {}));
   CHECK(text_of(taken, "model") == "CMYK");
   CHECK(flag_of(taken, "assumed", false));
+}
+
+TEST_CASE("CMYK masters keep their colours in the RGB carrier") {
+  // LittleCMS' float way from the file's inks to L*a*b* as the judge.
+  const Profile inks = Profile::open(file_bytes(kCmykProfile), "inks").take();
+  const auto opened =
+      perform(R"({"op":"open"})",
+              with_master(ramp_tiff(40, 30, inks.bytes(), {}, ColourModel::cmyk), "inks.tif"), {});
+  CHECK_FALSE(flag_of(answer_of(opened), "assumed", true));
+  const Profile carrier = Profile::open(buffer_of(opened, "profile"), "carrier").take();
+  cmsHPROFILE lab = cmsCreateLab4Profile(nullptr);
+  const Transform from_inks(cmsCreateTransform(inks.handle(), TYPE_CMYK_FLT, lab, TYPE_Lab_FLT,
+                                               INTENT_RELATIVE_COLORIMETRIC, kExact));
+  const Transform from_carrier(cmsCreateTransform(carrier.handle(), TYPE_RGB_FLT, lab, TYPE_Lab_FLT,
+                                                  INTENT_RELATIVE_COLORIMETRIC, kExact));
+  cmsCloseProfile(lab);
+  double worst = 0;
+  for (uint32_t i = 0; i < 40 * 30; ++i) {
+    uint16_t rgb[3];
+    std::memcpy(rgb, &buffer_of(opened, "preview")[i * 6], 6);
+    const float carried[3] = {rgb[0] / 65535.0f, rgb[1] / 65535.0f, rgb[2] / 65535.0f};
+    float ink[4], one[3], two[3];
+    for (uint32_t c = 0; c < 4; ++c) ink[c] = float(ramp_sample(i % 40, i / 40, c)) / 655.35f;
+    cmsDoTransform(from_inks.get(), ink, one, 1);
+    cmsDoTransform(from_carrier.get(), carried, two, 1);
+    worst = std::max(worst, delta_e_2000({one[0], one[1], one[2]}, {two[0], two[1], two[2]}));
+  }
+  INFO("worst dE00 " << worst);
+  CHECK(worst < 0.5);
 }
 
 TEST_CASE("a profile for another kind of picture is left aside, and that is said") {
