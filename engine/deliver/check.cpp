@@ -5,6 +5,7 @@
 #include <numeric>
 
 #include "colour/lcms.h"
+#include "deliver/strips.h"
 
 namespace proofleaf {
 namespace {
@@ -80,6 +81,29 @@ void PromisedPixels::note(uint32_t first, uint32_t count, std::span<const uint16
   }
 }
 
+std::vector<Lab> PromisedPixels::promised_labs(const Paper& paper, const ProofChain& chain) const {
+  std::vector<float> wanted(rgb_.size()), device(rgb_.size() / 3 * chain.device_channels());
+  std::transform(rgb_.begin(), rgb_.end(), wanted.begin(),
+                 [](uint16_t v) { return float(v) / 65535; });
+  chain.to_device(wanted, device);
+  return labs_of(paper.profile, device);
+}
+
+// The written file's device values 0..1 at the places.
+Result<std::vector<float>> PromisedPixels::found_in(RowSource& rows, const Watch& watch) const {
+  const uint32_t channels = rows.format().channels;
+  std::vector<uint16_t> row(rows.format().row_samples());
+  std::vector<float> found;
+  for (uint32_t y = 0; y < height_; y += step_) {
+    if (!keep_going(watch, double(y) / height_)) return stopped();
+    if (auto got = rows.read(y, 1, row); !got) return not_as_promised(got.error().message);
+    for (size_t x = 0; x < width_; x += step_) {
+      for (uint32_t c = 0; c < channels; ++c) found.push_back(float(row[x * channels + c]) / 65535);
+    }
+  }
+  return found;
+}
+
 Result<DeliveryCheck> PromisedPixels::compare(std::shared_ptr<ByteSource> written,
                                               const Paper& paper, const ProofChain& chain,
                                               const DeliverySettings& settings,
@@ -99,21 +123,15 @@ Result<DeliveryCheck> PromisedPixels::compare(std::shared_ptr<ByteSource> writte
 
   const uint32_t channels = rows.value()->format().channels;
   if (channels != chain.device_channels()) return not_as_promised("its channels are others.");
-  std::vector<uint16_t> row(rows.value()->format().row_samples());
-  std::vector<float> found;
-  for (uint32_t y = 0; y < height_; y += step_) {
-    if (!keep_going(watch, double(y) / height_)) return stopped();
-    if (auto got = rows.value()->read(y, 1, row); !got) return not_as_promised(got.error().message);
-    for (size_t x = 0; x < width_; x += step_) {
-      for (uint32_t c = 0; c < channels; ++c) found.push_back(float(row[x * channels + c]) / 65535);
-    }
+  std::vector<Lab> promised;
+  Beside promising([&] { promised = promised_labs(paper, chain); });
+  auto found = found_in(*rows.value(), watch);
+  promising.wait();
+  if (!found) return found.error();
+  if (found.value().size() != rgb_.size() / 3 * channels) {
+    return not_as_promised("it holds another number of pixels.");
   }
-  std::vector<float> wanted(rgb_.size()), device(rgb_.size() / 3 * channels);
-  std::transform(rgb_.begin(), rgb_.end(), wanted.begin(),
-                 [](uint16_t v) { return float(v) / 65535; });
-  chain.to_device(wanted, device);
-  if (device.size() != found.size()) return not_as_promised("it holds another number of pixels.");
-  const auto promised = labs_of(paper.profile, device), seen = labs_of(embedded.value(), found);
+  const auto seen = labs_of(embedded.value(), found.value());
   if (promised.empty() || promised.size() != seen.size()) {
     return not_as_promised("the profile in it cannot be used.");
   }

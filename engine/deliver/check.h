@@ -21,6 +21,10 @@ class PromisedPixels {
                                 const Watch& watch) const;
 
  private:
+  // Where the places lie on the paper by the exact chain.
+  std::vector<Lab> promised_labs(const Paper& paper, const ProofChain& chain) const;
+  Result<std::vector<float>> found_in(RowSource& rows, const Watch& watch) const;
+
   uint32_t width_, height_, step_;
   std::vector<uint16_t> rgb_;  // three to a place, in reading order
 };

@@ -2,15 +2,16 @@
 
 #include <algorithm>
 #include <cstdio>
+#include <cstring>
 
 #include "deliver/check.h"
 #include "deliver/dither.h"
+#include "deliver/strips.h"
 #include "proof/cube.h"
 
 namespace proofleaf {
 namespace {
 
-constexpr uint32_t kStripRows = 64;
 constexpr double kWritingShare = 0.8;  // of the whole job; the rest is the check
 
 // Master RGB to the paper's device values, 16 bits. A picture smaller than the cube goes through
@@ -28,19 +29,35 @@ class Converter {
     return converter;
   }
 
-  // count pixels of rgb to channels() samples each.
-  void run(std::span<const uint16_t> rgb, std::span<uint16_t> device) {
+  // One row of the master's rgb to device values of 16 bits, or dithered ones of 8.
+  void wide_row(std::span<const uint16_t> rgb, std::span<uint16_t> device) {
     if (cube_.grid == 0) return exactly(rgb, device);
-    const size_t count = rgb.size() / 3, channels = chain_->device_channels();
-    lanes_.resize(count * 4);
-    apply_cube(cube_, rgb, lanes_);
-    for (size_t i = 0; i < count; ++i) {
-      for (size_t c = 0; c < channels; ++c) device[i * channels + c] = lanes_[i * 4 + c];
+    const size_t channels = chain_->device_channels();
+    through_cube(rgb);
+    for (size_t i = 0; i < rgb.size() / 3; ++i) {
+      std::memcpy(&device[i * channels], &row_[i * 4], channels * sizeof(uint16_t));
     }
+  }
+  void eight_row(uint32_t y, const Dither& dither, std::span<const uint16_t> rgb,
+                 std::span<uint8_t> device) {
+    const uint32_t channels = chain_->device_channels();
+    if (cube_.grid != 0) {
+      through_cube(rgb);
+      return dither.lanes(y, channels, row_, device);
+    }
+    row_.resize(device.size());
+    exactly(rgb, row_);
+    dither.row(y, channels, row_, device);
   }
 
  private:
   explicit Converter(std::shared_ptr<ProofChain> chain) : chain_(std::move(chain)) {}
+
+  // Four lanes a pixel, in row_.
+  void through_cube(std::span<const uint16_t> rgb) {
+    row_.resize(rgb.size() / 3 * 4);
+    apply_cube(cube_, rgb, row_);
+  }
 
   void exactly(std::span<const uint16_t> rgb, std::span<uint16_t> device) {
     in_.resize(rgb.size());
@@ -54,7 +71,7 @@ class Converter {
 
   std::shared_ptr<ProofChain> chain_;
   Cube cube_;
-  std::vector<uint16_t> lanes_;
+  std::vector<uint16_t> row_;
   std::vector<float> in_, out_;
 };
 
@@ -81,39 +98,54 @@ WriteSpec spec_for(const MasterInfo& info, const Paper& paper, const DeliverySet
   return spec;
 }
 
-Status write_strip(ImageWriter& writer, const Dither& dither, uint32_t bits, uint32_t channels,
-                   uint32_t first, uint32_t count, std::span<const uint16_t> device,
-                   std::vector<uint8_t>& eight) {
-  if (bits == 16) return writer.write16(device, count);
-  eight.resize(device.size());
-  const size_t row = device.size() / count;
-  for (uint32_t y = 0; y < count; ++y) {
-    dither.row(first + y, channels, device.subspan(y * row, row),
-               std::span(eight).subspan(y * row, row));
+// The rows of one strip from the master's numbers to the file's.
+void convert(const Strip& rgb, Converter& converter, const Dither& dither, uint32_t bits,
+             size_t row_samples, Strip& out) {
+  const size_t in_samples = rgb.wide.size() / kStripRows;
+  out.first = rgb.first;
+  out.count = rgb.count;
+  if (bits == 16) {
+    out.wide.resize(row_samples * rgb.count);
+  } else {
+    out.eight.resize(row_samples * rgb.count);
   }
-  return writer.write8(eight, count);
+  for (uint32_t y = 0; y < rgb.count; ++y) {
+    const auto in = std::span(rgb.wide).subspan(y * in_samples, in_samples);
+    if (bits == 16) {
+      converter.wide_row(in, std::span(out.wide).subspan(y * row_samples, row_samples));
+    } else {
+      converter.eight_row(rgb.first + y, dither, in,
+                          std::span(out.eight).subspan(y * row_samples, row_samples));
+    }
+  }
 }
 
+// Three threads at most: one reads and decodes, this one converts and watches, one encodes and
+// writes. They hold 2 * kStripsInHand strips of kStripRows rows.
 Status stream(RowSource& rows, Converter& converter, uint32_t channels, ImageWriter& writer,
               const DeliverySettings& settings, PromisedPixels& promised, const Watch& watch) {
   const RowFormat format = rows.format();
   const Dither dither(settings.seed);
-  std::vector<uint16_t> rgb(format.row_samples() * kStripRows);
-  std::vector<uint16_t> device(size_t{format.width} * channels * kStripRows);
-  std::vector<uint8_t> eight;
+  ReadAhead ahead(format.height, [&](Strip& strip) {
+    strip.wide.resize(format.row_samples() * kStripRows);
+    return rows.read(strip.first, strip.count,
+                     std::span(strip.wide).first(format.row_samples() * strip.count));
+  });
+  WriteBehind behind([&](Strip& strip) {
+    return settings.bits == 16 ? writer.write16(strip.wide, strip.count)
+                               : writer.write8(strip.eight, strip.count);
+  });
   for (uint32_t first = 0; first < format.height; first += kStripRows) {
     if (!keep_going(watch, kWritingShare * first / format.height)) return stopped();
-    const uint32_t count = std::min(kStripRows, format.height - first);
-    const std::span in(rgb.data(), format.row_samples() * count);
-    const std::span out(device.data(), size_t{format.width} * channels * count);
-    if (auto got = rows.read(first, count, in); !got) return got;
-    promised.note(first, count, in);
-    converter.run(in, out);
-    if (auto put = write_strip(writer, dither, settings.bits, channels, first, count, out, eight);
-        !put) {
-      return put;
-    }
+    auto rgb = ahead.next();
+    if (!rgb) return rgb.error();
+    promised.note(first, rgb.value()->count, rgb.value()->wide);
+    Strip* out = behind.room();
+    if (out == nullptr) break;
+    convert(*rgb.value(), converter, dither, settings.bits, size_t{format.width} * channels, *out);
+    behind.send();
   }
+  if (auto put = behind.finish(); !put) return put;
   return writer.finish();
 }
 

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <cstring>
 
 namespace proofleaf {
 namespace {
@@ -110,20 +111,69 @@ std::vector<uint16_t> make_blue_noise(uint32_t seed) {
   return rank;
 }
 
-Dither::Dither(uint32_t seed) : mask_(make_blue_noise(seed)) {}
+Dither::Dither(uint32_t seed) : mask_(make_blue_noise(seed)) {
+  for (uint16_t& cell : mask_) cell = static_cast<uint16_t>(cell * 257u / kCells);
+}
+
+namespace {
+
+// code / 257 has a whole part and 257ths; the threshold decides which way the 257ths go. All in 16
+// bits, so that compilers make vectors of it: (v - v/256) / 256 is v / 257 exactly for 16-bit v.
+void dither_samples(const uint16_t* in, const uint16_t* thresholds, size_t count, uint8_t* out) {
+  for (size_t i = 0; i < count; ++i) {
+    const auto v = in[i];
+    const auto whole = static_cast<uint16_t>(static_cast<uint16_t>(v - (v >> 8)) >> 8);
+    const auto rest = static_cast<uint16_t>(v - static_cast<uint16_t>(whole * 257));
+    out[i] = static_cast<uint8_t>(whole + (rest > thresholds[i] ? 1 : 0));
+  }
+}
+
+// Four lanes a pixel to the first `channels` of them.
+void keep_channels(const uint8_t* lanes, uint32_t channels, size_t pixels, uint8_t* out) {
+  if (channels == 4) {
+    std::memcpy(out, lanes, pixels * 4);
+  } else if (channels == 3) {
+    // Four bytes at once; the next pixel overwrites the fourth.
+    for (size_t i = 0; i + 1 < pixels; ++i) std::memcpy(out + i * 3, lanes + i * 4, 4);
+    std::memcpy(out + (pixels - 1) * 3, lanes + (pixels - 1) * 4, 3);
+  } else {
+    for (size_t i = 0; i < pixels; ++i) std::memcpy(out + i * channels, lanes + i * 4, channels);
+  }
+}
+
+}  // namespace
+
+Dither::Pattern Dither::pattern(uint32_t y, uint32_t channels, uint32_t step) const {
+  // Shifts far apart on the torus keep the channels' noise unlike each other.
+  constexpr std::array<uint32_t, 4> kShiftX{0, 23, 41, 11}, kShiftY{0, 37, 13, 53};
+  Pattern pattern{};
+  for (uint32_t c = 0; c < channels; ++c) {
+    const uint16_t* row = &mask_[(y + kShiftY[c]) % kMaskSide * kMaskSide];
+    for (uint32_t x = 0; x < kMaskSide; ++x) {
+      pattern[x * step + c] = row[(x + kShiftX[c]) % kMaskSide];
+    }
+  }
+  return pattern;
+}
 
 void Dither::row(uint32_t y, uint32_t channels, std::span<const uint16_t> in,
                  std::span<uint8_t> out) const {
-  // Shifts far apart on the torus keep the channels' noise unlike each other.
-  constexpr std::array<uint32_t, 4> kShiftX{0, 23, 41, 11}, kShiftY{0, 37, 13, 53};
-  for (uint32_t c = 0; c < channels; ++c) {
-    const uint16_t* row = &mask_[(y + kShiftY[c]) % kMaskSide * kMaskSide];
-    for (size_t i = c, x = kShiftX[c]; i < in.size(); i += channels, ++x) {
-      // code / 257 has a whole part and 257ths; the mask decides which way the 257ths go.
-      const uint32_t whole = in[i] / 257u, rest = in[i] % 257u;
-      const uint32_t threshold = row[x % kMaskSide] * 257u / kCells;
-      out[i] = static_cast<uint8_t>(whole + (rest > threshold ? 1 : 0));
-    }
+  const Pattern thresholds = pattern(y, channels, channels);
+  const size_t period = size_t{kMaskSide} * channels;
+  for (size_t at = 0; at < in.size(); at += period) {
+    dither_samples(&in[at], thresholds.data(), std::min(period, in.size() - at), &out[at]);
+  }
+}
+
+void Dither::lanes(uint32_t y, uint32_t channels, std::span<const uint16_t> in,
+                   std::span<uint8_t> out) const {
+  const Pattern thresholds = pattern(y, channels, 4);
+  std::array<uint8_t, std::tuple_size_v<Pattern>> some;
+  const size_t width = in.size() / 4;
+  for (size_t x = 0; x < width; x += kMaskSide) {
+    const size_t pixels = std::min(size_t{kMaskSide}, width - x);
+    dither_samples(&in[x * 4], thresholds.data(), pixels * 4, some.data());
+    keep_channels(some.data(), channels, pixels, &out[x * channels]);
   }
 }
 

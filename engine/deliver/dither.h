@@ -3,6 +3,7 @@
 // generation", Proc. SPIE 1913, 1993).
 #pragma once
 
+#include <array>
 #include <cstdint>
 #include <span>
 #include <vector>
@@ -24,8 +25,17 @@ class Dither {
   void row(uint32_t y, uint32_t channels, std::span<const uint16_t> in,
            std::span<uint8_t> out) const;
 
+  // The same from four lanes a pixel, as a cube gives them: in.size() == width * 4, of which the
+  // first `channels` lanes (1, 3 or 4) count.
+  void lanes(uint32_t y, uint32_t channels, std::span<const uint16_t> in,
+             std::span<uint8_t> out) const;
+
  private:
-  std::vector<uint16_t> mask_;
+  // Thresholds of row y for kMaskSide pixels of `step` samples, the first `channels` of them used.
+  using Pattern = std::array<uint16_t, size_t{kMaskSide} * 4>;
+  Pattern pattern(uint32_t y, uint32_t channels, uint32_t step) const;
+
+  std::vector<uint16_t> mask_;  // 0..256: in 257ths
 };
 
 }  // namespace proofleaf

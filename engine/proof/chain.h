@@ -43,7 +43,8 @@ struct ProofPoint {
   bool ink_limited = false;        // total ink is at the paper's limit (within 2 per cent)
 };
 
-// Keeps LittleCMS transforms for one master space and one paper; for one thread.
+// Keeps LittleCMS transforms for one master space and one paper. Once made, several threads may ask
+// at the same time: the transforms keep no cache (cmsFLAGS_NOCACHE).
 class ProofChain {
  public:
   // Error: the two profiles cannot be joined.

@@ -1,7 +1,9 @@
 #include "proof/cube.h"
 
 #include <algorithm>
+#include <atomic>
 #include <cmath>
+#include <thread>
 
 #include "proof/cube_build.h"
 
@@ -44,26 +46,28 @@ std::vector<float> node_levels(const std::vector<uint16_t>& shaper, uint32_t gri
   return levels;
 }
 
-// Fills the cube plane by plane; `plane` gets the RGB of grid^2 colours and writes their nodes.
-template <class Plane>
-Result<Cube> build(const ProofChain& chain, uint32_t grid, uint32_t lanes, const Watch& watch,
-                   Plane plane) {
-  if (grid < 2 || grid > kLargestGrid) return Error{"A proof cube of that size cannot be built."};
+bool buildable(uint32_t grid) { return grid >= 2 && grid <= kLargestGrid; }
+Error not_buildable() { return Error{"A proof cube of that size cannot be built."}; }
+
+Cube empty_cube(const ProofChain& chain, uint32_t grid, uint32_t lanes) {
   Cube cube{grid, lanes, make_shaper(chain), {}, {}, {}};
-  const std::vector<float> levels = node_levels(cube.shaper, grid);
-  const size_t colours = size_t{grid} * grid;
-  cube.nodes.assign(colours * grid * 4, 0);
-  std::vector<float> rgb(colours * 3);
-  for (uint32_t red = 0; red < grid; ++red) {
-    if (!keep_going(watch, double(red) / grid)) return stopped();
-    for (size_t i = 0; i < colours; ++i) {
-      rgb[i * 3] = levels[red];
-      rgb[i * 3 + 1] = levels[i / grid];
-      rgb[i * 3 + 2] = levels[i % grid];
-    }
-    plane(rgb, cube.nodes.data() + red * colours * 4);
-  }
+  cube.nodes.assign(size_t{grid} * grid * grid * 4, 0);
   return cube;
+}
+
+// The RGB of the grid^2 colours of one plane.
+void plane_colours(const std::vector<float>& levels, uint32_t red, std::vector<float>& rgb) {
+  const size_t grid = levels.size();
+  rgb.resize(grid * grid * 3);
+  for (size_t i = 0; i < grid * grid; ++i) {
+    rgb[i * 3] = levels[red];
+    rgb[i * 3 + 1] = levels[i / grid];
+    rgb[i * 3 + 2] = levels[i % grid];
+  }
+}
+
+int16_t* plane_of(Cube& cube, uint32_t red) {
+  return cube.nodes.data() + size_t{red} * cube.grid * cube.grid * 4;
 }
 
 // One plane of distances off the gamut; with `halved` only even rows and columns are asked for.
@@ -121,34 +125,78 @@ void put_screen_lanes(const std::vector<float>& screen, int16_t* nodes) {
 }
 
 Result<Cube> build_screen_cube(const ProofChain& chain, uint32_t grid, const Watch& watch) {
-  std::vector<float> screen(size_t{grid} * grid * 3), off(size_t{grid} * grid);
+  if (!buildable(grid)) return not_buildable();
+  Cube cube = empty_cube(chain, grid, 4);
+  const std::vector<float> levels = node_levels(cube.shaper, grid);
+  std::vector<float> rgb, screen(size_t{grid} * grid * 3), off(size_t{grid} * grid);
   // The fourth lane only marks the picture: on fine cubes every second node is enough, and the
   // rest are means of their neighbours.
   const bool halved = grid > kHalvedAbove && grid % 2 == 1;
-  uint32_t red = 0;
-  auto cube = build(chain, grid, 4, watch, [&](const std::vector<float>& rgb, int16_t* nodes) {
+  for (uint32_t red = 0; red < grid; ++red) {
+    if (!keep_going(watch, double(red) / grid)) return stopped();
+    plane_colours(levels, red, rgb);
+    int16_t* nodes = plane_of(cube, red);
     chain.to_screen(rgb, screen);
     put_screen_lanes(screen, nodes);
-    if (red++ % 2 == 1 && halved) return;
+    if (red % 2 == 1 && halved) continue;
     off_gamut_plane(chain, rgb, grid, halved, off);
     for (size_t i = 0; i < off.size(); ++i)
       nodes[i * 4 + 3] = node_code(128 * (10.0 * off[i] + 128));
-  });
-  if (cube && halved) fill_odd_planes(cube.value());
+  }
+  if (halved) fill_odd_planes(cube);
   return cube;
 }
 
-Result<Cube> build_device_cube(const ProofChain& chain, uint32_t grid, const Watch& watch) {
-  const uint32_t channels = chain.device_channels();
-  std::vector<float> device(size_t{grid} * grid * channels);
-  return build(chain, grid, channels, watch, [&](const std::vector<float>& rgb, int16_t* nodes) {
+namespace {
+
+// All planes of a device cube that nobody else has begun; false when stopped. One chain serves
+// several threads here: LittleCMS' transforms may be shared when they were made without its
+// one-colour cache (lcms2 API manual, cmsFLAGS_NOCACHE), and to_device() keeps nothing else.
+bool device_planes(const ProofChain& chain, const std::vector<float>& levels, const Watch& watch,
+                   std::atomic<uint32_t>& next, Cube& cube) {
+  const uint32_t channels = cube.lanes;
+  std::vector<float> rgb, device(levels.size() * levels.size() * channels);
+  for (uint32_t red = next++; red < cube.grid; red = next++) {
+    if (!keep_going(watch, double(red) / cube.grid)) {
+      next = cube.grid;
+      return false;
+    }
+    plane_colours(levels, red, rgb);
     chain.to_device(rgb, device);
+    int16_t* nodes = plane_of(cube, red);
     for (size_t i = 0; i < rgb.size() / 3; ++i) {
       for (uint32_t c = 0; c < channels; ++c) {
         nodes[i * 4 + c] = node_code(65535.0 * device[i * channels + c]);
       }
     }
-  });
+  }
+  return true;
+}
+
+uint32_t helpers_wanted() {
+#ifdef __EMSCRIPTEN__
+  return 0;
+#else
+  constexpr uint32_t kMost = 3;
+  return std::clamp(std::thread::hardware_concurrency(), 1u, kMost + 1) - 1;
+#endif
+}
+
+}  // namespace
+
+Result<Cube> build_device_cube(const ProofChain& chain, uint32_t grid, const Watch& watch) {
+  if (!buildable(grid)) return not_buildable();
+  Cube cube = empty_cube(chain, grid, chain.device_channels());
+  const std::vector<float> levels = node_levels(cube.shaper, grid);
+  std::atomic<uint32_t> next{0};
+  std::vector<std::thread> helpers(helpers_wanted());
+  for (auto& helper : helpers) {
+    helper = std::thread([&] { device_planes(chain, levels, {}, next, cube); });
+  }
+  const bool finished = device_planes(chain, levels, watch, next, cube);
+  for (auto& helper : helpers) helper.join();
+  if (!finished) return stopped();
+  return cube;
 }
 
 }  // namespace proofleaf

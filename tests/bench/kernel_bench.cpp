@@ -7,26 +7,18 @@
 #include <random>
 #include <string>
 
-#include "base/files.h"
-#include "codec/master.h"
 #include "colour/lab.h"
 #include "colour/lcms.h"
 #include "measure.h"
+#include "photograph.h"
 #include "proof/cube.h"
-#include "raster/preview.h"
 
 using namespace proofleaf;
+using bench::take_or_stop;
 
 namespace {
 
 constexpr int kRounds = 12;
-
-template <class T>
-T take_or_stop(Result<T> result) {
-  if (result) return result.take();
-  std::fprintf(stderr, "%s\n", result.error().message.c_str());
-  std::exit(1);
-}
 
 template <class T>
 void leave(const std::string& path, const std::vector<T>& values) {
@@ -39,25 +31,16 @@ Paper paper_at(const std::string& path) {
   return take_or_stop(read_paper(take_or_stop(read_file(path, 64u << 20)), path));
 }
 
-// The demo landscape in sRGB, four times with different grain: two triangular sums of up to one
-// 8-bit level, about the noise of a camera at its base sensitivity.
+// The demo landscape, four times with different grain.
 std::vector<uint16_t> photograph() {
-  auto master =
-      take_or_stop(open_master(take_or_stop(open_file(REPOSITORY "/demo-images/saltings.png"))));
-  const auto colour = take_or_stop(master_colour(master->info(), "saltings.png", "", {}));
-  auto rows = take_or_stop(master->open_rows());
-  const Picture picture = take_or_stop(shrink(*rows, 1, {}));
-  const Profile srgb = take_or_stop(standard_profile("srgb"));
-  std::vector<uint16_t> once(picture.rgb.size()), all;
-  const Transform transform(cmsCreateTransform(colour.profile.handle(), TYPE_RGB_16, srgb.handle(),
-                                               TYPE_RGB_16, INTENT_RELATIVE_COLORIMETRIC, kExact));
-  cmsDoTransform(transform.get(), picture.rgb.data(), once.data(),
-                 static_cast<cmsUInt32Number>(once.size() / 3));
+  const std::vector<uint16_t> once = bench::landscape().rgb;
+  std::vector<uint16_t> all;
   std::mt19937 random(3);
   for (int time = 0; time < 4; ++time) {
     for (const uint16_t v : once) {
-      const int grain = int(random() % 256) + int(random() % 256) - 255;
-      all.push_back(static_cast<uint16_t>(std::clamp(v + grain, 0, 65535)));
+      const auto first = random(), second = random();
+      all.push_back(
+          bench::with_grain(v, static_cast<uint32_t>(first), static_cast<uint32_t>(second)));
     }
   }
   return all;

@@ -24,12 +24,13 @@ function finished(row) {
 const rows = found.map(finished).map((row) => {
   if (row.accuracy) return row;
   const ratio = row.ours / row.peer;
-  return { ...row, ratio, reached: row.goal > 0 ? !row.broken && ratio >= row.goal : null };
+  const good = row.at_most ? ratio <= row.goal : ratio >= row.goal;
+  return { ...row, ratio, reached: row.goal > 0 ? !row.broken && good : null };
 });
 const cells = rows.map((row) => row.accuracy
   ? [row.what, `${row.ours} (${row.max})`, `${row.peer} (${row.peer_max})`, '', '', row.reached ? 'yes' : 'NO', row.note]
   : [row.what, row.ours.toFixed(1), row.peer.toFixed(1), `${row.ratio.toFixed(2)}x`,
-    row.goal > 0 ? `${row.goal}x` : '-', row.reached === null ? '-' : row.reached ? 'yes' : 'NO', row.note]);
+    row.goal > 0 ? `${row.at_most ? '<= ' : ''}${row.goal}x` : '-', row.reached === null ? '-' : row.reached ? 'yes' : 'NO', row.note]);
 const head = ['what', 'ours', 'peer', 'ratio', 'goal', 'reached', 'note'];
 const widths = head.map((title, i) => Math.max(title.length, ...cells.map((line) => line[i].length)));
 for (const line of [head, ...cells]) console.log(line.map((cell, i) => cell.padEnd(widths[i])).join('  ').trimEnd());

@@ -1,11 +1,17 @@
 #include "deliver/deliver.h"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <cstring>
+#include <random>
+#include <thread>
 
 #include "colour/lcms.h"
+#include "deliver/dither.h"
+#include "deliver/strips.h"
 #include "pictures.h"
+#include "proof/cube.h"
 
 using namespace proofleaf;
 using namespace proofleaf::test;
@@ -20,7 +26,7 @@ struct Made {
 Made make_file(const Bytes& master_bytes, const Paper& paper, const DeliverySettings& settings,
                const Watch& watch = {}, const std::function<void(Bytes&)>& harm = {}) {
   auto master = open_master(memory("master.tif", master_bytes));
-  REQUIRE(master);
+  REQUIRE_MESSAGE(master.ok(), (master.ok() ? "" : master.error().message));
   auto colour = master_colour(master.value()->info(), "master.tif", "", {});
   REQUIRE(colour);
   MemorySink sink;
@@ -158,6 +164,208 @@ TEST_CASE("stopping, absurd resolutions and cut masters are errors, not files") 
   CHECK_FALSE(make_file(master, paper, settings).result.ok());
   settings.ppi = NAN;
   CHECK_FALSE(make_file(master, paper, settings).result.ok());
+}
+
+// A sink that refuses after some bytes, as a full disk does.
+class SmallSink final : public ByteSink {
+ public:
+  explicit SmallSink(uint64_t room) : room_(room) {}
+  Status write_at(uint64_t offset, ByteView bytes) override {
+    if (offset + bytes.size() > room_) return Error{"The disk is full."};
+    size_ = std::max<uint64_t>(size_, offset + bytes.size());
+    return done();
+  }
+  uint64_t size() const override { return size_; }
+
+ private:
+  uint64_t room_, size_ = 0;
+};
+
+TEST_CASE("a disk that fills up ends the work with its own sentence, wherever it happens") {
+  const Bytes bytes = ramp_tiff(700, 3000, romm().bytes());
+  const Paper paper = paper_at(kDemo + "papers/tarnsea-baryta.icc");
+  for (const auto& settings :
+       {settings_for(Container::jpeg, 8), settings_for(Container::tiff, 16)}) {
+    for (const uint64_t room : {100, 30000, 100000}) {
+      auto master = open_master(memory("master.tif", bytes));
+      REQUIRE(master);
+      auto colour = master_colour(master.value()->info(), "master.tif", "", {});
+      REQUIRE(colour);
+      SmallSink sink(room);
+      bool reopened = false;
+      const Reopen reopen = [&]() -> Result<std::shared_ptr<ByteSource>> {
+        reopened = true;
+        return Error{"Nothing was finished."};
+      };
+      const auto result =
+          deliver(*master.value(), colour.value(), paper, settings, sink, reopen, {});
+      REQUIRE_FALSE(result.ok());
+      CHECK(result.error().message == "The disk is full.");
+      CHECK_FALSE(reopened);
+    }
+  }
+}
+
+TEST_CASE("a master cut short or damaged ends the work with its own sentence") {
+  const Paper paper = paper_at(kDemo + "papers/tarnsea-baryta.icc");
+  const auto settings = settings_for(Container::jpeg, 8);
+  const Bytes tiff = ramp_tiff(300, 1000, romm().bytes());
+  Bytes cut = make_file(tiff, paper, settings).file;
+  cut.erase(cut.end() - 4000, cut.end());  // the profile is most of so smooth a file
+  Bytes damaged = tiff;
+  std::fill_n(damaged.begin() + static_cast<std::ptrdiff_t>(tiff.size() * 6 / 10), 3000, 0xff);
+  for (const Bytes& master : {cut, damaged}) {
+    const Made made = make_file(master, paper, settings);
+    REQUIRE_FALSE(made.result.ok());
+    CHECK(made.result.error().message.starts_with("master.tif"));
+  }
+}
+
+TEST_CASE("stopped at any share, all threads end, and the share never falls") {
+  const Bytes master = ramp_tiff(300, 400, romm().bytes());
+  const Paper paper = paper_at(kDemo + "papers/tarnsea-baryta.icc");
+  const auto settings = settings_for(Container::jpeg, 8);
+  const auto asker = std::this_thread::get_id();
+  for (int percent = 0; percent <= 100; percent += 4) {
+    double last = 0;
+    const Made made = make_file(master, paper, settings, [&](double share) {
+      CHECK(std::this_thread::get_id() == asker);
+      CHECK(share >= last);
+      last = share;
+      return share < percent / 100.0;
+    });
+    if (percent < 80) CHECK_FALSE(made.result.ok());
+    if (!made.result.ok()) CHECK(made.result.error().message == stopped().message);
+  }
+}
+
+TEST_CASE("stopped while the cube is made") {
+  int asked = 0;
+  const Made made = make_file(
+      ramp_tiff(1900, 1200, romm().bytes()), paper_at(kDemo + "papers/tarnsea-baryta.icc"),
+      settings_for(Container::jpeg, 8), [&](double) { return ++asked < 4; });
+  REQUIRE_FALSE(made.result.ok());
+  CHECK(made.result.error().message == stopped().message);
+}
+
+TEST_CASE("strips come in order, each once, and both sides learn of the other's end") {
+  constexpr uint32_t kHeight = 1003;
+  const auto fill = [](Strip& strip) -> Status {
+    strip.wide.assign(strip.count, static_cast<uint16_t>(strip.first));
+    return done();
+  };
+  uint32_t put_rows = 0;
+  {
+    ReadAhead ahead(kHeight, fill);
+    WriteBehind behind([&](Strip& strip) -> Status {
+      CHECK(strip.first == put_rows);
+      CHECK(strip.wide.front() == strip.first);
+      put_rows += strip.count;
+      return done();
+    });
+    for (uint32_t first = 0; first < kHeight; first += kStripRows) {
+      const auto read = ahead.next();
+      REQUIRE(read);
+      Strip* out = behind.room();
+      REQUIRE(out != nullptr);
+      *out = *read.value();
+      behind.send();
+    }
+    CHECK(behind.finish().ok());
+  }
+  CHECK(put_rows == kHeight);
+
+  // An error comes after the good strips before it.
+  ReadAhead broken(kHeight, [&](Strip& strip) -> Status {
+    if (strip.first >= 5 * kStripRows) return Error{"No more."};
+    return fill(strip);
+  });
+  for (uint32_t i = 0; i < 5; ++i) CHECK(broken.next().ok());
+  CHECK(broken.next().error().message == "No more.");
+
+  // A writer that gives up is noticed, however many strips were on their way.
+  WriteBehind refusing([](Strip& strip) -> Status {
+    if (strip.first == 2) return Error{"Full."};
+    return done();
+  });
+  uint32_t sent = 0;
+  for (Strip* out = refusing.room(); out != nullptr; out = refusing.room()) {
+    out->first = sent++;
+    refusing.send();
+  }
+  CHECK(sent >= 3);
+  CHECK(sent <= 3 + kStripsInHand);
+  CHECK(refusing.finish().error().message == "Full.");
+
+  // Both may be left at once, full or empty.
+  for (int time = 0; time < 50; ++time) {
+    ReadAhead left(kHeight, fill);
+    WriteBehind unused([](Strip&) { return done(); });
+    if (time % 2 == 1) CHECK(left.next().ok());
+  }
+}
+
+TEST_CASE("a device cube made by several threads is the plain one") {
+  const Profile master = romm();
+  const Paper paper = paper_at(kDemo + "papers/owlbrook-pearl.icc");
+  const auto chain = ProofChain::make(master, paper, {}, {});
+  REQUIRE(chain);
+  constexpr uint32_t kGrid = 33;
+  const auto cube = build_device_cube(*chain.value(), kGrid, {});
+  REQUIRE(cube);
+  const auto level = [&](uint32_t node) {
+    const auto& shaper = cube.value().shaper;
+    const double position = 65535.0 * node / (kGrid - 1);
+    return float(std::lower_bound(shaper.begin(), shaper.end(), position) - shaper.begin()) / 65535;
+  };
+  // One node after the other, in one thread, at the nearest 16-bit codes.
+  int worst = 0;
+  for (uint32_t i = 0; i < kGrid * kGrid * kGrid; i += 7) {
+    const std::array<float, 3> rgb{level(i / kGrid / kGrid), level(i / kGrid % kGrid),
+                                   level(i % kGrid)};
+    std::array<float, 3> device{};
+    chain.value()->to_device(rgb, device);
+    for (uint32_t c = 0; c < 3; ++c) {
+      const int code = cube.value().nodes[i * 4 + c] + 32768;
+      worst = std::max(worst, std::abs(code - static_cast<int>(device[c] * 65535 + 0.5f)));
+    }
+  }
+  CHECK(worst <= 8);  // half a 16-bit code of position
+}
+
+TEST_CASE("dithering four lanes is dithering their channels") {
+  const Dither dither(7);
+  std::mt19937 random(11);
+  for (const uint32_t channels : {1u, 3u, 4u}) {
+    for (const size_t width : {1u, 63u, 64u, 65u, 301u}) {
+      std::vector<uint16_t> lanes(width * 4), packed(width * channels);
+      for (auto& v : lanes) v = static_cast<uint16_t>(random());
+      for (size_t i = 0; i < packed.size(); ++i) {
+        packed[i] = lanes[i / channels * 4 + i % channels];
+      }
+      std::vector<uint8_t> one(packed.size()), two(packed.size());
+      dither.lanes(65, channels, lanes, one);
+      dither.row(65, channels, packed, two);
+      CHECK(one == two);
+    }
+  }
+}
+
+TEST_CASE("dithering moves each 16-bit value as the thresholds say") {
+  // Plainly: code / 257 has a whole part and 257ths, and 257ths above the threshold count as one.
+  const auto mask = make_blue_noise(3);
+  const Dither dither(3);
+  std::vector<uint16_t> all(65536);
+  std::vector<uint8_t> found(all.size());
+  for (size_t v = 0; v < all.size(); ++v) all[v] = static_cast<uint16_t>(v);
+  for (uint32_t y = 0; y < kMaskSide; ++y) {
+    dither.row(y, 1, all, found);
+    for (size_t v = 0; v < all.size(); ++v) {
+      const uint32_t threshold = mask[y * kMaskSide + v % kMaskSide] * 257u / 4096;
+      const auto expected = static_cast<uint8_t>(v / 257 + (v % 257 > threshold ? 1 : 0));
+      if (found[v] != expected) REQUIRE(found[v] == expected);
+    }
+  }
 }
 
 TEST_CASE("private data stays out unless kept on purpose") {
