@@ -34,14 +34,14 @@ MasterState master_from(const Json& json, const Task& task, const App& app) {
   master.model = text_of(json, "model");
   master.container = text_of(json, "container");
   master.profile_title = text_of(json, "profile");
-  master.assumed = truth_of(json, "assumed");
+  master.assumed = flag_of(json, "assumed");
   master.assume = task.assume;
   master.assume_file = task.assume_file;
   if (const double ppi = number_of(json, "ppi"); ppi > 0) master.ppi = ppi;
   master.notes = texts_of(json, "notes");
-  if (const Json* traces = field(json, "private"))
-    master.traces = {truth_of(*traces, "place"), truth_of(*traces, "serial"),
-                     truth_of(*traces, "owner")};
+  if (const Json* traces = member(json, "private"))
+    master.traces = {flag_of(*traces, "place"), flag_of(*traces, "serial"),
+                     flag_of(*traces, "owner")};
   master.version = app.job.master.version + 1;
   return master;
 }
@@ -87,7 +87,7 @@ bool take_master(App& app, const Task& task, const Json& json, std::vector<Buffe
 }
 
 Lab lab_of(const Json& json, const char* name) {
-  const Json* value = field(json, name);
+  const Json* value = member(json, name);
   if (!value || !value->is_array() || value->size() != 3) return {};
   for (const Json& each : *value)
     if (!each.is_number()) return {};
@@ -103,11 +103,11 @@ bool take_paper(App& app, const Task& task, const Json& json, std::vector<Buffer
   paper.model = text_of(json, "model");
   paper.space = task.space;
   paper.loaded = true;
-  paper.working_space = truth_of(json, "working_space");
+  paper.working_space = flag_of(json, "working_space");
   paper.white = lab_of(json, "white");
   paper.black = lab_of(json, "black");
   paper.ink_limit = number_of(json, "ink_limit");
-  if (const Json* own = field(json, "own_table"); own && own->is_array())
+  if (const Json* own = member(json, "own_table"); own && own->is_array())
     for (size_t i = 0; i < std::min<size_t>(3, own->size()); ++i)
       paper.own_table[i] = (*own)[i].is_boolean() && (*own)[i].get<bool>();
   paper.notes = texts_of(json, "notes");
@@ -206,7 +206,7 @@ void drop_refused(App& app, const Task& task) {
 void take_answer(App& app, int work, const std::string& json_text, std::vector<Buffer> buffers) {
   const std::optional<Task> task = end_task(app, work);
   if (!task) return;
-  const Json json = Json::parse(json_text, nullptr, false);
+  const Json json = parse_json(json_text);
   if (!json.is_discarded() && take(app, *task, json, buffers)) return;
   notice(app, text(words::kAnswerUnread, task->name.empty() ? "the proof" : task->name.c_str()));
   drop_refused(app, *task);

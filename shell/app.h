@@ -121,6 +121,8 @@ struct App {
 
   std::shared_ptr<ProofChain> chain;
   std::string chain_key;
+  Paper read_paper;  // the chain's, from the profile of read_paper_file
+  FileId read_paper_file = 0;
   std::optional<Reading> reading;
 
   int show_leaf_top = 0;           // frames in which the open leaf is scrolled to its top
@@ -159,7 +161,6 @@ void cube_failed(App& app, const Task& task);
 bool proof_ready(const App& app);  // the full-accuracy proof of the present settings is shown
 bool proof_busy(const App& app);   // slices are still to be run
 std::optional<double> off_gamut_share(const App& app);
-const char* intent_id(Intent intent);
 const char* intent_words(Intent intent);
 
 // reading.cpp: single colours

@@ -217,8 +217,7 @@ void on_mouse(App& app, Shell::Pointer what, int id, float x, float y, int butto
   g.hover_x = hovering ? x : -1;
   g.hover_y = hovering ? y : -1;
   if (what == Shell::Pointer::down && button <= 1) {
-    const bool ours = table && !ImGui::GetIO().WantCaptureMouse;
-    if (ours || table)
+    if (table)
       picture_down(app, id, x, y);
     else {
       g.picture_focus = false;

@@ -2,6 +2,8 @@
 #include <cmath>
 
 #include "app.h"
+#include "job/words.h"
+#include "proof/view.h"
 #include "words.h"
 
 namespace proofleaf::shell {
@@ -9,15 +11,13 @@ namespace {
 
 struct IntentLine {
   Intent intent;
-  const char* id;
   const char* name;
   const char* help;
 };
-constexpr IntentLine kIntents[] = {
-    {Intent::perceptual, "perceptual", words::kPerceptual, words::kPerceptualHelp},
-    {Intent::relative, "relative", words::kRelative, words::kRelativeHelp},
-    {Intent::saturation, "saturation", words::kSaturation, words::kSaturationHelp},
-    {Intent::absolute, "absolute", words::kAbsolute, words::kAbsoluteHelp}};
+constexpr IntentLine kIntents[] = {{Intent::perceptual, words::kPerceptual, words::kPerceptualHelp},
+                                   {Intent::relative, words::kRelative, words::kRelativeHelp},
+                                   {Intent::saturation, words::kSaturation, words::kSaturationHelp},
+                                   {Intent::absolute, words::kAbsolute, words::kAbsoluteHelp}};
 
 // Tint and depth in words. Limits: common practice, no source.
 std::string white_words(const Lab& lab) {
@@ -35,8 +35,7 @@ std::string black_words(const Lab& lab) {
 
 // A colour's lightness as a grey, for a swatch: the sheet stays neutral.
 ImU32 swatch_grey(const Lab& lab) {
-  const double y = xyz_from_lab({lab.l, 0, 0}).y;
-  const double code = y <= 0.0031308 ? 12.92 * y : 1.055 * std::pow(y, 1 / 2.4) - 0.055;
+  const double code = srgb_encode(xyz_from_lab({lab.l, 0, 0}).y);
   const int v = int(std::lround(std::fmin(1, std::fmax(0, code)) * 255));
   return IM_COL32(v, v, v, 255);
 }
@@ -112,7 +111,7 @@ void draw_intents(App& app) {
     const size_t table = size_t(line.intent);
     if (paper && table < 3 && !paper->own_table[table] && !paper->working_space)
       help += words::kNoOwnTable;
-    if (app.ui.choice(std::string("intent-") + line.id, line.name, help,
+    if (app.ui.choice(std::string("intent-") + word_for(line.intent), line.name, help,
                       app.job.print.intent == line.intent))
       app.job.print.intent = line.intent;
   }
@@ -124,7 +123,6 @@ void draw_intents(App& app) {
 
 }  // namespace
 
-const char* intent_id(Intent intent) { return kIntents[size_t(intent)].id; }
 const char* intent_words(Intent intent) { return kIntents[size_t(intent)].name; }
 
 void cycle_intent(App& app) { app.job.print.intent = Intent((int(app.job.print.intent) + 1) % 4); }

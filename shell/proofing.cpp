@@ -3,6 +3,7 @@
 #include <cmath>
 
 #include "app.h"
+#include "job/words.h"
 #include "json_read.h"
 #include "words.h"
 
@@ -15,9 +16,11 @@ constexpr double kStill = 0.2;             // the view rests that long before de
 constexpr double kMostDetail = 8e6;        // of one stretch [pixels]
 
 Json cube_request(const App& app, const CubeSlot& slot) {
-  Json request = {{"op", "cube"}, {"screen", app.surroundings.display_p3 ? "p3" : "srgb"}};
+  Json request = {
+      {"op", "cube"},
+      {"screen", word_for(app.surroundings.display_p3 ? Screen::display_p3 : Screen::srgb)}};
   if (!slot.proof) return request;
-  request["intent"] = intent_id(app.job.print.intent);
+  request["intent"] = word_for(app.job.print.intent);
   request["black_point_compensation"] = app.job.print.black_point_compensation;
   request["paper_white"] = app.job.proof_view.paper_white;
   request["paper_black"] = app.job.proof_view.paper_black;
@@ -29,7 +32,7 @@ std::string cube_key(const App& app, const CubeSlot& slot) {
   const PaperState* paper = app.job.chosen_paper();
   if (app.job.master.file == 0 || (slot.proof && !paper)) return "";
   return std::to_string(app.job.master.version) + "/" +
-         std::to_string(slot.proof ? paper->file : 0) + "/" + cube_request(app, slot).dump();
+         std::to_string(slot.proof ? paper->file : 0) + "/" + dump_json(cube_request(app, slot));
 }
 
 void ask_cube(App& app, CubeSlot& slot, uint32_t grid) {
@@ -46,7 +49,7 @@ void ask_cube(App& app, CubeSlot& slot, uint32_t grid) {
   task.grid = grid;
   task.words = slot.proof ? words::kProofing : words::kScreening;
   task.since = now();
-  task.work = app.host.start(request.dump(), files);
+  task.work = app.host.start(dump_json(request), files);
   if (task.work > 0) app.tasks.push_back(std::move(task));
 }
 
@@ -201,7 +204,7 @@ void ask_crop(App& app, const Stretch& stretch) {
                         {"y", uint32_t(stretch.top)},
                         {"width", uint32_t(stretch.width())},
                         {"height", uint32_t(stretch.height())}};
-  task.work = app.host.start(request.dump(), master_files(app));
+  task.work = app.host.start(dump_json(request), master_files(app));
   if (task.work > 0) app.tasks.push_back(std::move(task));
 }
 

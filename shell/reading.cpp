@@ -11,12 +11,14 @@ void make_chain(App& app) {
   app.chain.reset();
   const PaperState* paper = app.job.chosen_paper();
   if (!paper || !app.job.master.profile) return;
-  Result<Profile> profile = Profile::open(paper->profile, paper->name);
-  if (!profile) return;
-  Result<Paper> read = paper_from_profile(profile.take(), "paper");
-  if (!read) return;
+  if (app.read_paper_file != paper->file) {  // reading a paper is slow: once for all settings
+    Result<Paper> read = read_paper(paper->profile, paper->name);
+    if (!read) return;
+    app.read_paper = read.take();
+    app.read_paper_file = paper->file;
+  }
   auto chain =
-      ProofChain::make(app.job.master.profile, read.value(), app.job.print, app.job.proof_view);
+      ProofChain::make(app.job.master.profile, app.read_paper, app.job.print, app.job.proof_view);
   if (chain) app.chain = chain.take();
 }
 

@@ -27,10 +27,6 @@ void make_context() {
   ImGui_ImplOpenGL3_Init("#version 300 es");
 }
 
-bool is_profile(const std::vector<uint8_t>& head) {
-  return head.size() >= 40 && std::memcmp(&head[36], "acsp", 4) == 0;  // ICC.1:2022 7.2.11
-}
-
 std::string remembered(const App& app) {
   return Json{{"compare", int(app.job.compare)},
               {"threshold", app.job.marking.threshold},
@@ -40,12 +36,13 @@ std::string remembered(const App& app) {
 }
 
 void recall(App& app) {
-  const Json json = Json::parse(app.host.recall(kRemembered), nullptr, false);
-  if (json.is_discarded() || !json.is_object()) return;
+  const Json json = parse_json(app.host.recall(kRemembered));
+  if (!json.is_object()) return;
   app.job.compare = Compare(std::clamp(int(number_of(json, "compare", 1)), 0, 2));
   app.job.marking.threshold = std::clamp(int(number_of(json, "threshold", 3)), 1, 10);
-  if (field(json, "white")) app.job.proof_view.paper_white = truth_of(json, "white");
-  if (field(json, "black")) app.job.proof_view.paper_black = truth_of(json, "black");
+  ProofView& view = app.job.proof_view;
+  view.paper_white = flag_of(json, "white", view.paper_white);
+  view.paper_black = flag_of(json, "black", view.paper_black);
 }
 
 class ShellOnPage final : public Shell {
@@ -99,7 +96,7 @@ class ShellOnPage final : public Shell {
   void file_arrived(FileId file, const std::string& name, uint64_t,
                     const std::vector<uint8_t>& head, const std::string& role) override {
     app_.job.dropping = false;
-    if (is_profile(head) || role == "demo-paper")
+    if (looks_like_profile(head) || role == "demo-paper")
       read_paper_file(app_, file, name, role.empty());
     else
       open_master(app_, file, name);

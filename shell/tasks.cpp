@@ -2,6 +2,7 @@
 #include <algorithm>
 
 #include "app.h"
+#include "job/words.h"
 #include "json_read.h"
 #include "words.h"
 
@@ -34,7 +35,7 @@ std::string as_file_part(const std::string& title) {
 void add_task(App& app, Task task, const Json& request, const std::vector<FileUse>& files) {
   if (task.kind == TaskKind::paper) put_off_exact_cubes(app);
   task.since = now();
-  task.work = app.host.start(request.dump(-1, ' ', false, Json::error_handler_t::replace), files);
+  task.work = app.host.start(dump_json(request), files);
   if (task.work > 0) app.tasks.push_back(std::move(task));
   app.host.request_frame();
 }
@@ -142,7 +143,7 @@ void start_delivery(App& app) {
   task.words = text(words::kMaking, task.name.c_str());
   const Json request = {{"op", "deliver"},
                         {"assume", app.job.master.assume},
-                        {"intent", intent_id(app.job.print.intent)},
+                        {"intent", word_for(app.job.print.intent)},
                         {"black_point_compensation", app.job.print.black_point_compensation},
                         {"format", chosen.tiff ? "tiff" : "jpeg"},
                         {"bits", chosen.tiff ? chosen.bits : 8},

@@ -2,6 +2,7 @@
 #include <cmath>
 
 #include "app.h"
+#include "job/words.h"
 #include "json_read.h"
 #include "words.h"
 
@@ -130,29 +131,31 @@ std::string state_as_json(const App& app) {
   for (const Task& task : app.tasks) busy.push_back({{"words", task.words}, {"share", task.share}});
   Json papers = Json::array();
   for (const PaperState& each : job.papers) papers.push_back(each.name);
-  Json json = {{"ready", proof_ready(app)},
-               {"master", job.master.file ? master_json(job.master) : Json()},
-               {"paper", paper ? Json(paper->name) : Json()},
-               {"papers", papers},
-               {"intent", intent_id(job.print.intent)},
-               {"black_point_compensation", job.print.black_point_compensation},
-               {"paper_white", job.proof_view.paper_white},
-               {"paper_black", job.proof_view.paper_black},
-               {"screen", app.surroundings.display_p3 ? "p3" : "srgb"},
-               {"compare", kCompareIds[int(job.compare)]},
-               {"marking", job.marking.on},
-               {"threshold", job.marking.threshold},
-               {"view", view_json(app)},
-               {"grid", app.preview.proof.grid},
-               {"detail", !app.crop.empty()},
-               {"leaf", int(job.leaf) + 1},
-               {"sheet_raised", job.sheet_raised},
-               {"busy", busy},
-               {"last_notice", job.last_notice},
-               {"notices", int(job.notices.size())},
-               {"delivery_name", delivery_name(app)},
-               {"delivered", job.delivered ? delivered_json(*job.delivered) : Json()},
-               {"rects", rects_json(app)}};
+  Json json = {
+      {"ready", proof_ready(app)},
+      {"master", job.master.file ? master_json(job.master) : Json()},
+      {"paper", paper ? Json(paper->name) : Json()},
+      {"papers", papers},
+      {"intent", word_for(job.print.intent)},
+      {"black_point_compensation", job.print.black_point_compensation},
+      {"paper_white", job.proof_view.paper_white},
+      {"paper_black", job.proof_view.paper_black},
+      {"screen", word_for(app.surroundings.display_p3 ? Screen::display_p3 : Screen::srgb)},
+      {"compare", kCompareIds[int(job.compare)]},
+      {"marking", job.marking.on},
+      {"threshold", job.marking.threshold},
+      {"view", view_json(app)},
+      {"grid", app.preview.proof.grid},
+      {"detail", !app.crop.empty()},
+      {"leaf", int(job.leaf) + 1},
+      {"sheet_raised", job.sheet_raised},
+      {"busy", busy},
+      {"focused", app.ui.focused},
+      {"last_notice", job.last_notice},
+      {"notices", int(job.notices.size())},
+      {"delivery_name", delivery_name(app)},
+      {"delivered", job.delivered ? delivered_json(*job.delivered) : Json()},
+      {"rects", rects_json(app)}};
   const auto share = off_gamut_share(app);
   json["off_gamut_share"] = share ? Json(*share) : Json();
   if (app.reading)
@@ -160,7 +163,7 @@ std::string state_as_json(const App& app) {
                        {"lines", reading_lines(app)},
                        {"x", app.reading->x},
                        {"y", app.reading->y}};
-  return json.dump(-1, ' ', false, Json::error_handler_t::replace);
+  return dump_json(json);
 }
 
 }  // namespace proofleaf::shell

@@ -7,8 +7,6 @@ inline constexpr char kLeafMaster[] = "Master";
 inline constexpr char kLeafPaper[] = "Paper";
 inline constexpr char kLeafLook[] = "Look";
 inline constexpr char kLeafPrint[] = "Print file";
-inline constexpr char kSheetLower[] = "Lower the sheet";
-inline constexpr char kSheetRaise[] = "Raise the sheet";
 
 // Master
 inline constexpr char kChooseMaster[] = "Choose a file";
@@ -26,7 +24,6 @@ inline constexpr char kEmbedded[] = "%s, as the file says itself.";
 inline constexpr char kAssumed[] =
     "The file does not say. Taken as %s; if that is wrong, every colour below is wrong, so choose "
     "another if you know better.";
-inline constexpr char kAssume[] = "Take its colours as";
 inline constexpr char kGoodToKnow[] = "Good to know";
 inline constexpr char kTraces[] =
     "The file carries %s. A print file leaves that out unless you ask.";
@@ -163,8 +160,6 @@ inline constexpr char kCloser[] = "Closer";
 inline constexpr char kFarther[] = "Farther";
 inline constexpr char kHold[] = "Hold for master";
 inline constexpr char kScale[] = "%.0f %% of full size";
-inline constexpr char kCrossButton[] = "Cross";
-inline constexpr char kCardButton[] = "Keys";
 inline constexpr char kDrop[] = "Let go to bring it in. The file stays on this computer.";
 inline constexpr char kReadIdle[] = "Point at the picture to read a colour.";
 inline constexpr char kReadIdleTouch[] = "Press and wait on the picture to read a colour.";

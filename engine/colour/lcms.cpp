@@ -13,6 +13,14 @@ std::string take_lcms_words() { return std::exchange(lcms_words, {}); }
 
 void listen_to_lcms() { cmsSetLogErrorHandler(keep_words); }
 
+Transform to_lab(const Profile& profile, cmsUInt32Number intent) {
+  cmsHPROFILE lab = cmsCreateLab4Profile(nullptr);
+  Transform transform(cmsCreateTransform(profile.handle(), float_format(profile.colour_space()),
+                                         lab, TYPE_Lab_FLT, intent, kExact));
+  cmsCloseProfile(lab);
+  return transform;
+}
+
 cmsUInt32Number float_format(uint32_t icc_space) {
   switch (icc_space) {
     case cmsSigGrayData:

@@ -38,6 +38,10 @@ Result<Profile> neutral_rgb_profile(cmsToneCurve* curve, const std::string& titl
 // Floating-point transforms that evaluate the profiles' own tables, with no precomputation.
 inline constexpr cmsUInt32Number kExact = cmsFLAGS_NOOPTIMIZE | cmsFLAGS_NOCACHE;
 
+// A profile's own channels (floats of float_format()) to L*a*b* D50 floats, exactly. Empty where
+// the profile has no usable way there.
+Transform to_lab(const Profile& profile, cmsUInt32Number intent);
+
 // LittleCMS' float format of a profile's own channels, and how far 1.0 of ours is in it: its CMYK
 // floats run 0..100.
 cmsUInt32Number float_format(uint32_t icc_space);

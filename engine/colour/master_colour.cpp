@@ -27,29 +27,21 @@ const char* model_word(uint32_t space) {
   return "another kind of colour";
 }
 
-Transform to_lab(const Profile& profile) {
-  const auto space = profile.colour_space();
-  cmsHPROFILE lab = cmsCreateLab4Profile(nullptr);
-  Transform transform(cmsCreateTransform(profile.handle(), float_format(space), lab, TYPE_Lab_FLT,
-                                         INTENT_RELATIVE_COLORIMETRIC, kExact));
-  cmsCloseProfile(lab);
-  return transform;
-}
-
 // Why a profile cannot give the master's colours; empty when it can.
 std::string unusable(const Profile& profile, ColourModel model) {
   if (profile.colour_space() != icc_space(model)) {
     return std::string("is for ") + model_word(profile.colour_space()) + " while the picture is " +
            model_word(icc_space(model));
   }
-  if (!to_lab(profile)) return "has no usable way from its numbers to colour";
+  if (!to_lab(profile, INTENT_RELATIVE_COLORIMETRIC))
+    return "has no usable way from its numbers to colour";
   return {};
 }
 
 // The grey profile's tone curve as luminance, whatever its connection space is.
 Curve grey_curve(const Profile& profile) {
   constexpr size_t kSteps = 4096;
-  const Transform transform = to_lab(profile);
+  const Transform transform = to_lab(profile, INTENT_RELATIVE_COLORIMETRIC);
   std::vector<float> grey(kSteps), lab(kSteps * 3);
   for (size_t i = 0; i < kSteps; ++i) grey[i] = static_cast<float>(i) / (kSteps - 1);
   cmsDoTransform(transform.get(), grey.data(), lab.data(), kSteps);

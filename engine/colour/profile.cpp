@@ -20,7 +20,7 @@ uint32_t big_endian(const Bytes& bytes, size_t at) {
 
 // The rules of the header and the tag table that a reader can be hurt by.
 Status check_layout(const Bytes& bytes, const std::string& name) {
-  if (bytes.size() < kHeaderSize + 4 || std::memcmp(bytes.data() + 36, "acsp", 4) != 0) {
+  if (bytes.size() < kHeaderSize + 4 || !looks_like_profile(bytes)) {
     return Error{name + " is not an ICC profile."};
   }
   if (big_endian(bytes, 0) > bytes.size()) {
@@ -127,6 +127,10 @@ const std::array<SpaceNumbers, 4> kSpaces{{
 }};
 
 }  // namespace
+
+bool looks_like_profile(ByteView head) {
+  return head.size() >= 40 && std::memcmp(head.data() + 36, "acsp", 4) == 0;
+}
 
 Result<Profile> Profile::open(Bytes bytes, const std::string& name) {
   listen_to_lcms();

@@ -10,6 +10,9 @@
 
 namespace proofleaf {
 
+// Whether bytes, the first 40 or more of a file, carry the profile signature (ICC.1:2022 7.2.11).
+bool looks_like_profile(ByteView head);
+
 // An opened ICC profile. Copies share one handle; the bytes are kept for embedding.
 // One thread at a time may use a profile and what was made from it.
 class Profile {

@@ -4,8 +4,8 @@
 #include <cmath>
 #include <numeric>
 
+#include "base/beside.h"
 #include "colour/lcms.h"
-#include "deliver/strips.h"
 
 namespace proofleaf {
 namespace {
@@ -30,11 +30,7 @@ std::vector<Lab> labs_of(const Profile& profile, std::span<const float> device01
   for (float& value : device) value *= scale;
   const size_t count = device.size() / channels;
   std::vector<float> lab(count * 3);
-  cmsHPROFILE pcs = cmsCreateLab4Profile(nullptr);
-  const Transform transform(cmsCreateTransform(profile.handle(),
-                                               float_format(profile.colour_space()), pcs,
-                                               TYPE_Lab_FLT, INTENT_RELATIVE_COLORIMETRIC, kExact));
-  cmsCloseProfile(pcs);
+  const Transform transform = to_lab(profile, INTENT_RELATIVE_COLORIMETRIC);
   if (!transform) return {};
   cmsDoTransform(transform.get(), device.data(), lab.data(), static_cast<cmsUInt32Number>(count));
   std::vector<Lab> labs(count);

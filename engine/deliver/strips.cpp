@@ -4,22 +4,6 @@
 
 namespace proofleaf {
 
-Beside::Beside(const std::function<void()>& work) { start(work); }
-
-void Beside::start(const std::function<void()>& work) {
-  if constexpr (kThreads) {
-    thread_ = std::thread(work);
-  } else {
-    work();
-  }
-}
-
-void Beside::wait() {
-  if constexpr (kThreads) {
-    if (thread_.joinable()) thread_.join();
-  }
-}
-
 Strip* StripRing::to_fill() {
   std::unique_lock lock(mutex_);
   changed_.wait(lock, [&] { return closed_ || filled_ - taken_ < strips_.size(); });

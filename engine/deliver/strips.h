@@ -7,18 +7,12 @@
 #include <functional>
 #include <mutex>
 #include <optional>
-#include <thread>
 #include <vector>
 
+#include "base/beside.h"
 #include "base/result.h"
 
 namespace proofleaf {
-
-#ifdef __EMSCRIPTEN__
-inline constexpr bool kThreads = false;
-#else
-inline constexpr bool kThreads = true;
-#endif
 
 // Rows first .. first+count-1, as samples of whichever width is in use.
 struct Strip {
@@ -29,21 +23,6 @@ struct Strip {
 
 inline constexpr uint32_t kStripRows = 16;
 inline constexpr size_t kStripsInHand = 8;  // of each ring
-
-// Work done on a thread of its own, or at once where there are none. Waits for it when it goes.
-class Beside {
- public:
-  Beside() = default;
-  explicit Beside(const std::function<void()>& work);
-  Beside(const Beside&) = delete;
-  Beside& operator=(const Beside&) = delete;
-  ~Beside() { wait(); }
-  void start(const std::function<void()>& work);
-  void wait();
-
- private:
-  std::thread thread_;
-};
 
 // A fixed number of strips going round between one thread that fills and one that takes. Waiting
 // sleeps. Everything may be called from either side.

@@ -21,11 +21,11 @@ inline std::string text_of(const Json& object, const char* key, const std::strin
   const Json* value = member(object, key);
   return value != nullptr && value->is_string() ? value->get<std::string>() : otherwise;
 }
-inline double number_of(const Json& object, const char* key, double otherwise) {
+inline double number_of(const Json& object, const char* key, double otherwise = 0) {
   const Json* value = member(object, key);
   return value != nullptr && value->is_number() ? value->get<double>() : otherwise;
 }
-inline bool flag_of(const Json& object, const char* key, bool otherwise) {
+inline bool flag_of(const Json& object, const char* key, bool otherwise = false) {
   const Json* value = member(object, key);
   return value != nullptr && value->is_boolean() ? value->get<bool>() : otherwise;
 }

@@ -49,12 +49,11 @@ struct Ways {
 };
 
 Ways open_ways(const Profile& profile) {
-  const uint32_t format = float_format(profile.colour_space());
   cmsHPROFILE lab = cmsCreateLab4Profile(nullptr);
-  Ways ways{Transform(cmsCreateTransform(lab, TYPE_Lab_FLT, profile.handle(), format,
+  Ways ways{Transform(cmsCreateTransform(lab, TYPE_Lab_FLT, profile.handle(),
+                                         float_format(profile.colour_space()),
                                          INTENT_RELATIVE_COLORIMETRIC, kExact)),
-            Transform(cmsCreateTransform(profile.handle(), format, lab, TYPE_Lab_FLT,
-                                         INTENT_ABSOLUTE_COLORIMETRIC, kExact))};
+            to_lab(profile, INTENT_ABSOLUTE_COLORIMETRIC)};
   cmsCloseProfile(lab);
   return ways;
 }

@@ -10,7 +10,7 @@ namespace proofleaf {
 namespace {
 
 XYZ to_xyz(const cmsCIEXYZ& xyz) { return {xyz.X, xyz.Y, xyz.Z}; }
-Lab to_lab(const float* lab) { return {lab[0], lab[1], lab[2]}; }
+Lab lab_at(const float* lab) { return {lab[0], lab[1], lab[2]}; }
 
 // Absolute XYZ of the paper's white as LittleCMS' absolute intent sees it.
 XYZ media_white(const Paper& paper) { return xyz_from_lab(paper.white); }
@@ -25,12 +25,8 @@ class LcmsChain final : public ProofChain {
     const bool bpc = print.black_point_compensation && print.intent != Intent::absolute;
     to_device_ = join(intent, bpc);
     to_nearest_ = join(INTENT_RELATIVE_COLORIMETRIC, false);
-    cmsHPROFILE lab = cmsCreateLab4Profile(nullptr);
-    to_colour_.reset(cmsCreateTransform(paper_.profile.handle(), device_format(), lab, TYPE_Lab_FLT,
-                                        INTENT_RELATIVE_COLORIMETRIC, kExact));
-    master_lab_.reset(cmsCreateTransform(master_.handle(), TYPE_RGB_FLT, lab, TYPE_Lab_FLT,
-                                         INTENT_RELATIVE_COLORIMETRIC, kExact));
-    cmsCloseProfile(lab);
+    to_colour_ = to_lab(paper_.profile, INTENT_RELATIVE_COLORIMETRIC);
+    master_lab_ = to_lab(master_, INTENT_RELATIVE_COLORIMETRIC);
     if (to_device_ && to_nearest_ && to_colour_ && master_lab_) return done();
     return Error{"The master's profile and " + paper_.name + " cannot be joined (" +
                  take_lcms_words() + ")."};
@@ -48,7 +44,7 @@ class LcmsChain final : public ProofChain {
   void to_screen(std::span<const float> rgb, std::span<float> screen) const override {
     const auto lab = colours(to_device_, rgb);
     for (size_t i = 0; i < rgb.size(); i += 3) {
-      const auto shown = screen_.encode(view_.shown(xyz_from_lab(to_lab(&lab[i]))));
+      const auto shown = screen_.encode(view_.shown(xyz_from_lab(lab_at(&lab[i]))));
       for (size_t c = 0; c < 3; ++c) screen[i + c] = static_cast<float>(shown[c]);
     }
   }
@@ -68,7 +64,7 @@ class LcmsChain final : public ProofChain {
                    static_cast<cmsUInt32Number>(rgb.size() / 3));
     for (size_t i = 0; i < delta_e.size(); ++i) {
       delta_e[i] =
-          static_cast<float>(delta_e_2000(to_lab(&wanted[i * 3]), to_lab(&nearest[i * 3])));
+          static_cast<float>(delta_e_2000(lab_at(&wanted[i * 3]), lab_at(&nearest[i * 3])));
     }
   }
 
@@ -84,8 +80,8 @@ class LcmsChain final : public ProofChain {
     const auto printed = colours(to_device_, rgb);
     for (size_t i = 0; i < out.size(); ++i) {
       ProofPoint& point = out[i];
-      point.master = to_lab(&wanted[i * 3]);
-      point.on_paper = lab_from_xyz(view_.shown(xyz_from_lab(to_lab(&printed[i * 3]))));
+      point.master = lab_at(&wanted[i * 3]);
+      point.on_paper = lab_from_xyz(view_.shown(xyz_from_lab(lab_at(&printed[i * 3]))));
       for (uint32_t c = 0; c < channels; ++c) point.device[c] = device[i * channels + c];
       for (size_t c = 0; c < 3; ++c) point.screen[c] = screen[i * 3 + c];
       point.delta_e = delta_e_2000(point.master, point.on_paper);

@@ -3,8 +3,8 @@
 #include <algorithm>
 #include <atomic>
 #include <cmath>
-#include <thread>
 
+#include "base/beside.h"
 #include "proof/cube_build.h"
 
 namespace proofleaf {
@@ -174,12 +174,8 @@ bool device_planes(const ProofChain& chain, const std::vector<float>& levels, co
 }
 
 uint32_t helpers_wanted() {
-#ifdef __EMSCRIPTEN__
-  return 0;
-#else
   constexpr uint32_t kMost = 3;
-  return std::clamp(std::thread::hardware_concurrency(), 1u, kMost + 1) - 1;
-#endif
+  return kThreads ? std::clamp(std::thread::hardware_concurrency(), 1u, kMost + 1) - 1 : 0;
 }
 
 }  // namespace
@@ -189,12 +185,12 @@ Result<Cube> build_device_cube(const ProofChain& chain, uint32_t grid, const Wat
   Cube cube = empty_cube(chain, grid, chain.device_channels());
   const std::vector<float> levels = node_levels(cube.shaper, grid);
   std::atomic<uint32_t> next{0};
-  std::vector<std::thread> helpers(helpers_wanted());
+  std::vector<Beside> helpers(helpers_wanted());
   for (auto& helper : helpers) {
-    helper = std::thread([&] { device_planes(chain, levels, {}, next, cube); });
+    helper.start([&] { device_planes(chain, levels, {}, next, cube); });
   }
   const bool finished = device_planes(chain, levels, watch, next, cube);
-  for (auto& helper : helpers) helper.join();
+  for (auto& helper : helpers) helper.wait();
   if (!finished) return stopped();
   return cube;
 }

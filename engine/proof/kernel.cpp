@@ -37,11 +37,7 @@ const Routines& fastest() {
   return *best;
 }
 
-}  // namespace kernel
-
-namespace {
-
-kernel::Plan plan_for(const Cube& cube, const uint16_t* shaper) {
+Plan plan_for(const Cube& cube, const uint16_t* shaper) {
   if (cube.block_at.empty() || cube.fine.empty()) {
     return {shaper,  cube.nodes.data(), cube.grid, cube.grid - 1,
             nullptr, cube.nodes.data(), cube.grid};
@@ -55,6 +51,10 @@ kernel::Plan plan_for(const Cube& cube, const uint16_t* shaper) {
           cube.grid};
 }
 
+}  // namespace kernel
+
+namespace {
+
 // 8-bit code v means v / 255, so 257 v of 16 bits.
 using Shaper8 = std::array<uint16_t, 256>;
 Shaper8 shaper8(const Cube& cube) {
@@ -66,29 +66,29 @@ Shaper8 shaper8(const Cube& cube) {
 }  // namespace
 
 void apply_cube(const Cube& cube, std::span<const uint16_t> rgb, std::span<uint16_t> out) {
-  kernel::fastest().codes(plan_for(cube, cube.shaper.data()), rgb.data(), rgb.size() / 3,
+  kernel::fastest().codes(kernel::plan_for(cube, cube.shaper.data()), rgb.data(), rgb.size() / 3,
                           out.data());
 }
 
 void apply_cube_plain(const Cube& cube, std::span<const uint16_t> rgb, std::span<uint16_t> out) {
-  kernel::plain_routines()->codes(plan_for(cube, cube.shaper.data()), rgb.data(), rgb.size() / 3,
-                                  out.data());
+  kernel::plain_routines()->codes(kernel::plan_for(cube, cube.shaper.data()), rgb.data(),
+                                  rgb.size() / 3, out.data());
 }
 
 void apply_cube8(const Cube& cube, std::span<const uint8_t> rgb, std::span<uint8_t> out) {
   const Shaper8 shaper = shaper8(cube);
-  kernel::fastest().device_of8(plan_for(cube, shaper.data()), rgb.data(), rgb.size() / 3,
+  kernel::fastest().device_of8(kernel::plan_for(cube, shaper.data()), rgb.data(), rgb.size() / 3,
                                out.data());
 }
 
 void proof_to_screen8(const Cube& cube, std::span<const uint16_t> rgb, std::span<uint8_t> rgba) {
-  kernel::fastest().screen(plan_for(cube, cube.shaper.data()), rgb.data(), rgb.size() / 3,
+  kernel::fastest().screen(kernel::plan_for(cube, cube.shaper.data()), rgb.data(), rgb.size() / 3,
                            rgba.data());
 }
 
 void proof_to_screen8(const Cube& cube, std::span<const uint8_t> rgb, std::span<uint8_t> rgba) {
   const Shaper8 shaper = shaper8(cube);
-  kernel::fastest().screen_of8(plan_for(cube, shaper.data()), rgb.data(), rgb.size() / 3,
+  kernel::fastest().screen_of8(kernel::plan_for(cube, shaper.data()), rgb.data(), rgb.size() / 3,
                                rgba.data());
 }
 

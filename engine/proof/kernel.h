@@ -13,6 +13,10 @@
 #include <cstddef>
 #include <cstdint>
 
+namespace proofleaf {
+struct Cube;
+}
+
 namespace proofleaf::kernel {
 
 inline constexpr int kWeightBits = 14;
@@ -32,6 +36,9 @@ struct Plan {
   const int16_t* whole;      // the cube's own nodes, for colours outside of all fine blocks
   uint32_t whole_grid;
 };
+
+// shaper: 65536 or 256 positions, by the codes to come; both it and the cube must outlive the plan.
+Plan plan_for(const Cube& cube, const uint16_t* shaper);
 
 // What becomes of a lane.
 enum class Output {

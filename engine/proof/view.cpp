@@ -9,12 +9,6 @@ namespace {
 
 using Matrix = std::array<std::array<double, 3>, 3>;
 
-double srgb_encode(double linear) {
-  const double x = std::abs(linear);
-  const double v = x <= 0.0031308 ? 12.92 * x : 1.055 * std::pow(x, 1 / 2.4) - 0.055;
-  return std::copysign(v, linear);
-}
-
 double srgb_decode(double encoded) {
   const double v = std::abs(encoded);
   const double x = v <= 0.04045 ? v / 12.92 : std::pow((v + 0.055) / 1.055, 2.4);
@@ -41,6 +35,12 @@ std::array<double, 3> times(const Matrix& m, const std::array<double, 3>& v) {
 }
 
 }  // namespace
+
+double srgb_encode(double linear) {
+  const double x = std::abs(linear);
+  const double v = x <= 0.0031308 ? 12.92 * x : 1.055 * std::pow(x, 1 / 2.4) - 0.055;
+  return std::copysign(v, linear);
+}
 
 View::View(const ProofView& view, const XYZ& white, const XYZ& black) {
   const std::array<double, 3> d50{kD50.x, kD50.y, kD50.z};

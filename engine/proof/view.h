@@ -7,6 +7,9 @@
 
 namespace proofleaf {
 
+// Linear light to code by the curve of IEC 61966-2-1, mirrored below zero.
+double srgb_encode(double linear);
+
 // How a paper's media-relative colours are shown. White: ICC absolute scaling by the media white
 // (ICC.1:2022 6.3.2.2). Black: the linear XYZ scaling of ISO 18619 from the paper's black to none.
 class View {

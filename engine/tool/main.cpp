@@ -63,10 +63,10 @@ Result<Call> call_for(const Arguments& arguments, const char* op, const std::str
   return call;
 }
 
-bool looks_like_profile(ByteSource& source) {
+bool is_profile(ByteSource& source) {
   std::array<uint8_t, 40> head{};
   const auto got = source.read_at(0, head);
-  return got && got.value() == head.size() && std::memcmp(head.data() + 36, "acsp", 4) == 0;
+  return got && looks_like_profile(ByteView(head).first(got.value()));
 }
 
 void print_plain(const Json& answer) {
@@ -88,7 +88,7 @@ void print_answer(const Json& answer, bool as_json) {
 int inspect(const Arguments& arguments) {
   auto call = call_for(arguments, "open", arguments.files[0]);
   if (!call) return complain(call.error(), kUnusable);
-  if (looks_like_profile(*call.value().files.master)) {
+  if (is_profile(*call.value().files.master)) {
     call.value().request["op"] = "paper";
     call.value().files.paper = call.value().files.master;
   }

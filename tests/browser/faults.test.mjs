@@ -1,25 +1,17 @@
 // What is wrong with a file is said in a sentence, and what was there before stays.
 import assert from 'node:assert/strict';
 import {readFileSync} from 'node:fs';
-import {after, before, test} from 'node:test';
+import {test} from 'node:test';
 import {tiff} from './lib/master.mjs';
 import {press, ready} from './lib/panel.mjs';
-import {drop, launch, open, serve, state, until} from './lib/site.mjs';
+import {drop, onePage, state, until} from './lib/site.mjs';
 
 const ICC = '/usr/share/color/icc/ghostscript/';
-let server, browser, page, visit;
-
-before(async () => {
-  server = await serve();
-  browser = await launch();
-  visit = await open(browser, server.address);
+let visit, page;
+onePage(async (opened) => {
+  visit = opened;
   page = visit.page;
   await until(page, ready);
-});
-
-after(async () => {
-  await browser?.close();
-  server?.stop();
 });
 
 async function refused(name, bytes) {

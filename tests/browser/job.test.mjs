@@ -5,13 +5,13 @@ import {execFileSync} from 'node:child_process';
 import {mkdtempSync, readFileSync, rmSync, writeFileSync} from 'node:fs';
 import {tmpdir} from 'node:os';
 import path from 'node:path';
-import {after, before, test} from 'node:test';
+import {test} from 'node:test';
 import Color from 'colorjs.io';
 import * as jpeg from './lib/jpeg.mjs';
 import {convert} from './lib/littlecms.mjs';
 import {HEIGHT, WIDTH, patches, tiff} from './lib/master.mjs';
 import {click, press, proofPixels, ready} from './lib/panel.mjs';
-import {ROOT, drop, launch, open, serve, state, until} from './lib/site.mjs';
+import {drop, onePage, ROOT, state, until} from './lib/site.mjs';
 
 const ICC = '/usr/share/color/icc/ghostscript/';  // Debian's libgs-common
 const WIDE = ICC + 'rommrgb.icc';
@@ -19,19 +19,11 @@ const PAPER = ICC + 'default_cmyk.icc';
 const NATIVE = path.join(ROOT, 'build/native/proofleaf');
 const PERCEPTUAL = 0, ABSOLUTE = 3;
 
-let server, browser, visit, page, delivered;
-
-before(async () => {
-  server = await serve('/some/sub/path/');  // any folder of any host will do
-  browser = await launch();
-  visit = await open(browser, server.address);
+let visit, page, delivered;
+onePage((opened) => {
+  visit = opened;
   page = visit.page;
-});
-
-after(async () => {
-  await browser?.close();
-  server?.stop();
-});
+}, '/some/sub/path/');  // any folder of any host will do
 
 const worst = (values) => Math.max(...values);
 const average = (values) => values.reduce((sum, value) => sum + value, 0) / values.length;
@@ -151,8 +143,8 @@ test('the delivered inks print the colours LittleCMS asks for', () => {
 });
 
 test('nothing left the machine, and the page had no complaints', () => {
-  const {origin} = new URL(server.address);
-  const foreign = visit.requests.filter((url) => !url.startsWith(server.address) && !url.startsWith(`blob:${origin}/`));
+  const {origin} = new URL(visit.address);
+  const foreign = visit.requests.filter((url) => !url.startsWith(visit.address) && !url.startsWith(`blob:${origin}/`));
   assert.deepEqual(foreign, []);
   assert.ok(visit.requests.length > 5);
   assert.deepEqual(visit.complaints, []);

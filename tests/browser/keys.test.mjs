@@ -2,35 +2,31 @@
 import assert from 'node:assert/strict';
 import {readFileSync} from 'node:fs';
 import path from 'node:path';
-import {after, before, test} from 'node:test';
+import {test} from 'node:test';
 import {press, ready} from './lib/panel.mjs';
-import {ROOT, launch, open, serve, state, until} from './lib/site.mjs';
+import {onePage, ROOT, state, until} from './lib/site.mjs';
 
-let server, browser, page, visit;
-
-before(async () => {
-  server = await serve();
-  browser = await launch();
-  visit = await open(browser, server.address);
+let visit, page;
+onePage(async (opened) => {
+  visit = opened;
   page = visit.page;
   await until(page, (s) => ready(s) && s.papers.length > 1);
 });
 
-after(async () => {
-  await browser?.close();
-  server?.stop();
-});
-
-const news = () => page.locator('#news').textContent();
-
-// Tabs on until the screen reader is told of something that matches.
+// Tabs on until the keyboard is on something that matches, and the screen reader was told so.
 async function tabTo(pattern) {
   for (let turn = 0; turn < 60; ++turn) {
-    const earlier = await news();
+    const {focused: earlier} = await state(page);
     await page.keyboard.press('Tab');
-    // Told a frame or two later; a Tab that only enters the sheet tells nothing.
-    for (let wait = 0; wait < 20 && await news() === earlier; ++wait) await page.waitForTimeout(50);
-    if (pattern.test(await news())) return;
+    // Moves a frame or two later; a Tab that only enters the sheet moves nothing.
+    let {focused} = await state(page);
+    for (let wait = 0; wait < 20 && focused === earlier; ++wait) {
+      await page.waitForTimeout(50);
+      ({focused} = await state(page));
+    }
+    if (!pattern.test(focused)) continue;
+    await page.locator('#news', {hasText: focused.slice(0, 20)}).waitFor({state: 'attached', timeout: 5000});
+    return;
   }
   throw new Error(`Tab never came to ${pattern}`);
 }

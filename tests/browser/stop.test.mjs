@@ -1,29 +1,21 @@
 // A delivery can be stopped at once; what was there before stays, and the next one works.
 import assert from 'node:assert/strict';
 import {readFileSync} from 'node:fs';
-import {after, before, test} from 'node:test';
+import {test} from 'node:test';
 import * as jpeg from './lib/jpeg.mjs';
 import {HEIGHT, WIDTH, tiff} from './lib/master.mjs';
 import {click, press, ready} from './lib/panel.mjs';
-import {drop, launch, open, serve, until} from './lib/site.mjs';
+import {drop, onePage, until} from './lib/site.mjs';
 
 const COPIES = 60;  // about 10 megapixels
-let server, browser, page, visit;
-
-before(async () => {
-  server = await serve();
-  browser = await launch();
-  visit = await open(browser, server.address);
+let visit, page;
+onePage(async (opened) => {
+  visit = opened;
   page = visit.page;
   await until(page, ready);
   const wide = readFileSync('/usr/share/color/icc/ghostscript/rommrgb.icc');
   await drop(page, {name: 'tall.tif', bytes: tiff(wide, COPIES)});
   await until(page, (s) => s.master.name === 'tall.tif' && ready(s));
-});
-
-after(async () => {
-  await browser?.close();
-  server?.stop();
 });
 
 test('a delivery is stopped within a moment', async () => {

@@ -39,20 +39,6 @@ void refine_half(Cube& cube, std::mt19937& random) {
   for (auto& node : cube.fine) node = static_cast<int16_t>(random());
 }
 
-Plan plan_of(const Cube& cube, const uint16_t* shaper) {
-  if (cube.fine.empty()) {
-    return {shaper,  cube.nodes.data(), cube.grid, cube.grid - 1,
-            nullptr, cube.nodes.data(), cube.grid};
-  }
-  return {shaper,
-          cube.fine.data(),
-          kBlockNodes,
-          kBlocks * kBlockCells,
-          cube.block_at.data(),
-          cube.nodes.data(),
-          cube.grid};
-}
-
 // Codes of every kind: the two ends, greys, and noise.
 template <class Code>
 std::vector<Code> codes(size_t pixels, std::mt19937& random) {
@@ -102,7 +88,8 @@ TEST_CASE("every instruction set gives the plain kernel's values bit for bit") {
         if (refined) refine_half(cube, random);
         std::vector<uint16_t> shaper8(256);
         for (size_t v = 0; v < 256; ++v) shaper8[v] = cube.shaper[v * 257];
-        const Plan plan = plan_of(cube, cube.shaper.data()), plan8 = plan_of(cube, shaper8.data());
+        const Plan plan = plan_for(cube, cube.shaper.data()),
+                   plan8 = plan_for(cube, shaper8.data());
         for (const size_t pixels : {size_t{0}, size_t{1}, size_t{7}, size_t{64}, size_t{127},
                                     size_t{128}, size_t{129}, size_t{1000}, size_t{40013}}) {
           CAPTURE(int(path));

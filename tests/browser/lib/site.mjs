@@ -1,6 +1,7 @@
 // The page in a real browser: server, browser, and what a person does there.
 import {spawn} from 'node:child_process';
 import path from 'node:path';
+import {after, before} from 'node:test';
 import {fileURLToPath} from 'node:url';
 import {chromium} from 'playwright-core';
 
@@ -33,6 +34,21 @@ export async function open(browser, address, options = {}) {
   await page.waitForFunction(() => window.proofleaf);
   visit.opened = Date.now() - began;
   return visit;
+}
+
+// One page for all tests of a file. prepare(visit) is awaited before the first of them, in the same
+// hook: two hooks of one file would run side by side.
+export function onePage(prepare, under = '/') {
+  let server, browser;
+  before(async () => {
+    server = await serve(under);
+    browser = await launch();
+    await prepare({...await open(browser, server.address), address: server.address});
+  });
+  after(async () => {
+    await browser?.close();
+    server?.stop();
+  });
 }
 
 export const state = (page) => page.evaluate(() => window.proofleaf.state());
