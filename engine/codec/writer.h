@@ -24,15 +24,36 @@ struct WriteSpec {
   Bytes exif = {};
 };
 
-// Takes rows from the top down; the sink holds a whole file only after finish() returned done().
+class BandEncoder;
+class BandJoiner;
+
+// Takes rows from the top down, any number at a time; the sink holds a whole file only after
+// finish() returned done(). Memory: one band of codec/bands.h.
 class ImageWriter {
  public:
-  virtual ~ImageWriter() = default;
+  ImageWriter(const WriteSpec& spec, std::unique_ptr<BandEncoder> encoder,
+              std::unique_ptr<BandJoiner> joiner);
+  ~ImageWriter();
   // count whole rows of interleaved samples of spec.bits each; 16-bit samples in host byte order.
-  // CMYK: 0 = no ink, whatever the container's own habit.
-  virtual Status write8(std::span<const uint8_t> samples, uint32_t count) = 0;
-  virtual Status write16(std::span<const uint16_t> samples, uint32_t count) = 0;
-  virtual Status finish() = 0;
+  // CMYK: 0 = no ink, whatever the container's own habit. Error: another depth or width, more rows
+  // than the picture has, or the sink's own.
+  Status write8(std::span<const uint8_t> samples, uint32_t count);
+  Status write16(std::span<const uint16_t> samples, uint32_t count);
+  // Error: rows are missing, or the sink's own.
+  Status finish();
+
+ private:
+  Status check_rows(uint32_t bits, size_t samples, uint32_t count) const;
+  template <class Sample>
+  Status take(std::span<const Sample> samples, uint32_t count, std::vector<Sample>& band);
+  Status put_band(uint32_t count);
+
+  WriteSpec spec_;
+  std::unique_ptr<BandEncoder> encoder_;
+  std::unique_ptr<BandJoiner> joiner_;
+  std::vector<uint8_t> eight_;  // of the band being filled
+  std::vector<uint16_t> wide_;
+  uint32_t written_ = 0;  // [rows]
 };
 
 // Error: a spec the container cannot hold (16-bit JPEG, a side too long, a profile too large).

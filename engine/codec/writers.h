@@ -1,24 +1,25 @@
-// The two writers behind open_writer(), which has checked what is common to both.
+// The two containers behind bands.h; open_band_encoder() and open_band_joiner() have checked what
+// is common to both.
 #pragma once
 
 #include <memory>
 
-#include "codec/writer.h"
+#include "codec/bands.h"
 
 namespace proofleaf {
 
-Result<std::unique_ptr<ImageWriter>> open_jpeg_writer(const WriteSpec& spec, ByteSink& sink);
-Result<std::unique_ptr<ImageWriter>> open_tiff_writer(const WriteSpec& spec, ByteSink& sink);
+Result<std::unique_ptr<BandEncoder>> open_jpeg_encoder(const WriteSpec& spec);
+Result<std::unique_ptr<BandJoiner>> open_jpeg_joiner(const WriteSpec& spec, ByteSink& sink);
+Result<std::unique_ptr<BandEncoder>> open_tiff_encoder(const WriteSpec& spec);
+Result<std::unique_ptr<BandJoiner>> open_tiff_joiner(const WriteSpec& spec, ByteSink& sink);
 
 inline uint32_t channels_of(ColourModel model) {
   return model == ColourModel::grey ? 1 : model == ColourModel::rgb ? 3 : 4;
 }
 
-// Checks one call of write8() or write16(): the depth is the spec's, the samples are whole rows,
-// and not more rows than the picture has.
-Status check_rows(const WriteSpec& spec, uint32_t bits, uint32_t written, size_t samples,
-                  uint32_t count);
-
 inline Error too_few_rows() { return Error{"The print file is missing rows of its picture."}; }
+inline Error too_many_rows() { return Error{"There are more rows than the print file is high."}; }
+inline Error no_jpeg_depth() { return Error{"A JPEG holds 8 bits per channel."}; }
+inline Error other_depth() { return Error{"The rows do not have the print file's bit depth."}; }
 
 }  // namespace proofleaf

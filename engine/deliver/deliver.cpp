@@ -2,151 +2,23 @@
 
 #include <algorithm>
 #include <cstdio>
-#include <cstring>
 
+#include "base/beside.h"
+#include "deliver/band_maker.h"
 #include "deliver/check.h"
-#include "deliver/dither.h"
-#include "deliver/strips.h"
-#include "proof/cube.h"
+#include "deliver/run_bands.h"
 
 namespace proofleaf {
 namespace {
 
 constexpr double kWritingShare = 0.8;  // of the whole job; the rest is the check
-
-// Master RGB to the paper's device values, 16 bits. A picture smaller than the cube goes through
-// LittleCMS exactly; a larger one through the cube.
-class Converter {
- public:
-  static Result<Converter> make(std::shared_ptr<ProofChain> chain, uint64_t pixels,
-                                const Watch& watch) {
-    Converter converter(std::move(chain));
-    constexpr uint64_t kNodes = uint64_t{kDeliveryGrid} * kDeliveryGrid * kDeliveryGrid;
-    if (pixels <= kNodes) return converter;
-    auto cube = build_device_cube(*converter.chain_, kDeliveryGrid, watch);
-    if (!cube) return cube.error();
-    converter.cube_ = cube.take();
-    return converter;
-  }
-
-  // One row of the master's rgb to device values of 16 bits, or dithered ones of 8.
-  void wide_row(std::span<const uint16_t> rgb, std::span<uint16_t> device) {
-    if (cube_.grid == 0) return exactly(rgb, device);
-    const size_t channels = chain_->device_channels();
-    through_cube(rgb);
-    for (size_t i = 0; i < rgb.size() / 3; ++i) {
-      std::memcpy(&device[i * channels], &row_[i * 4], channels * sizeof(uint16_t));
-    }
-  }
-  void eight_row(uint32_t y, const Dither& dither, std::span<const uint16_t> rgb,
-                 std::span<uint8_t> device) {
-    const uint32_t channels = chain_->device_channels();
-    if (cube_.grid != 0) {
-      through_cube(rgb);
-      return dither.lanes(y, channels, row_, device);
-    }
-    row_.resize(device.size());
-    exactly(rgb, row_);
-    dither.row(y, channels, row_, device);
-  }
-
- private:
-  explicit Converter(std::shared_ptr<ProofChain> chain) : chain_(std::move(chain)) {}
-
-  // Four lanes a pixel, in row_.
-  void through_cube(std::span<const uint16_t> rgb) {
-    row_.resize(rgb.size() / 3 * 4);
-    apply_cube(cube_, rgb, row_);
-  }
-
-  void exactly(std::span<const uint16_t> rgb, std::span<uint16_t> device) {
-    in_.resize(rgb.size());
-    out_.resize(device.size());
-    std::transform(rgb.begin(), rgb.end(), in_.begin(),
-                   [](uint16_t v) { return float(v) / 65535; });
-    chain_->to_device(in_, out_);
-    std::transform(out_.begin(), out_.end(), device.begin(),
-                   [](float v) { return static_cast<uint16_t>(v * 65535 + 0.5f); });
-  }
-
-  std::shared_ptr<ProofChain> chain_;
-  Cube cube_;
-  std::vector<uint16_t> row_;
-  std::vector<float> in_, out_;
-};
+constexpr size_t kInHand = 24u << 20;  // of the master's pixels [bytes]
+constexpr size_t kMostMakers = 8;
 
 ExifColourSpace exif_space_of(const Profile& profile) {
   auto srgb = standard_profile("srgb");
   const bool is_srgb = srgb && srgb.value().bytes() == profile.bytes();
   return is_srgb ? ExifColourSpace::srgb : ExifColourSpace::uncalibrated;
-}
-
-WriteSpec spec_for(const MasterInfo& info, const Paper& paper, const DeliverySettings& settings) {
-  WriteSpec spec;
-  spec.container = settings.container;
-  spec.model = paper.model;
-  spec.width = info.width;
-  spec.height = info.height;
-  spec.bits = settings.bits;
-  spec.quality = settings.quality;
-  spec.full_colour_detail = settings.full_colour_detail;
-  spec.ppi = settings.ppi;
-  spec.icc = paper.profile.bytes();
-  spec.exif_space = exif_space_of(paper.profile);
-  spec.exif = clean_exif(
-      info.exif, {info.width, info.height, settings.ppi, spec.exif_space, settings.keep_private});
-  return spec;
-}
-
-// The rows of one strip from the master's numbers to the file's.
-void convert(const Strip& rgb, Converter& converter, const Dither& dither, uint32_t bits,
-             size_t row_samples, Strip& out) {
-  const size_t in_samples = rgb.wide.size() / kStripRows;
-  out.first = rgb.first;
-  out.count = rgb.count;
-  if (bits == 16) {
-    out.wide.resize(row_samples * rgb.count);
-  } else {
-    out.eight.resize(row_samples * rgb.count);
-  }
-  for (uint32_t y = 0; y < rgb.count; ++y) {
-    const auto in = std::span(rgb.wide).subspan(y * in_samples, in_samples);
-    if (bits == 16) {
-      converter.wide_row(in, std::span(out.wide).subspan(y * row_samples, row_samples));
-    } else {
-      converter.eight_row(rgb.first + y, dither, in,
-                          std::span(out.eight).subspan(y * row_samples, row_samples));
-    }
-  }
-}
-
-// Three threads at most: one reads and decodes, this one converts and watches, one encodes and
-// writes. They hold 2 * kStripsInHand strips of kStripRows rows.
-Status stream(RowSource& rows, Converter& converter, uint32_t channels, ImageWriter& writer,
-              const DeliverySettings& settings, PromisedPixels& promised, const Watch& watch) {
-  const RowFormat format = rows.format();
-  const Dither dither(settings.seed);
-  ReadAhead ahead(format.height, [&](Strip& strip) {
-    strip.wide.resize(format.row_samples() * kStripRows);
-    return rows.read(strip.first, strip.count,
-                     std::span(strip.wide).first(format.row_samples() * strip.count));
-  });
-  WriteBehind behind([&](Strip& strip) {
-    return settings.bits == 16 ? writer.write16(strip.wide, strip.count)
-                               : writer.write8(strip.eight, strip.count);
-  });
-  for (uint32_t first = 0; first < format.height; first += kStripRows) {
-    if (!keep_going(watch, kWritingShare * first / format.height)) return stopped();
-    auto rgb = ahead.next();
-    if (!rgb) return rgb.error();
-    promised.note(first, rgb.value()->count, rgb.value()->wide);
-    Strip* out = behind.room();
-    if (out == nullptr) break;
-    convert(*rgb.value(), converter, dither, settings.bits, size_t{format.width} * channels, *out);
-    behind.send();
-  }
-  if (auto put = behind.finish(); !put) return put;
-  return writer.finish();
 }
 
 std::string in_words(const DeliveryCheck& check) {
@@ -159,40 +31,144 @@ std::string in_words(const DeliveryCheck& check) {
   return text;
 }
 
+class MasterPrintFile final : public PrintFile {
+ public:
+  MasterPrintFile(const WriteSpec& spec, const Paper& paper, const DeliverySettings& settings,
+                  ByteSink& sink)
+      : spec_(spec),
+        paper_(paper),
+        settings_(settings),
+        sink_(sink),
+        promised_(spec.width, spec.height) {}
+
+  Status open(Master& master, const MasterColour& colour) {
+    auto chain = ProofChain::make(colour.profile, paper_, settings_.print, {});
+    if (!chain) return chain.error();
+    chain_ = chain.take();
+    auto file_rows = master.open_rows();
+    if (!file_rows) return file_rows.error();
+    auto rows = as_rgb(file_rows.take(), master.info(), colour);
+    if (!rows) return rows.error();
+    rows_ = rows.take();
+    auto joiner = open_band_joiner(spec_, sink_);
+    if (!joiner) return joiner.error();
+    joiner_ = joiner.take();
+    return done();
+  }
+
+  uint32_t bands() const override { return bands_in(spec_.height); }
+  const WriteSpec& spec() const override { return spec_; }
+  std::shared_ptr<const ProofChain> chain() const override { return chain_; }
+
+  Status read(uint32_t band, std::vector<uint16_t>& rgb) override {
+    if (band >= bands()) return Error{"There are no more rows."};
+    const uint32_t first = band * kBandRows, rows = band_rows(spec_.height, band);
+    rgb.resize(rows * rows_->format().row_samples());
+    if (Status got = rows_->read(first, rows, rgb); !got) return got;
+    if (band == noted_) promised_.note(first, rows, rgb);
+    noted_ = std::max(noted_, band + 1);
+    return done();
+  }
+
+  Status join(ByteView made) override { return joiner_->join(made); }
+
+  Result<Delivery> finish(const Reopen& reopen, const Watch& watch) override {
+    if (Status closed = joiner_->finish(); !closed) return closed.error();
+    auto again = reopen();
+    if (!again) return again.error();
+    auto check = promised_.compare(again.take(), paper_, *chain_, settings_, watch);
+    if (!check) return check.error();
+    return Delivery{spec_.width, spec_.height, sink_.size(), check.value(),
+                    in_words(check.value())};
+  }
+
+ private:
+  WriteSpec spec_;
+  Paper paper_;
+  DeliverySettings settings_;
+  ByteSink& sink_;
+  PromisedPixels promised_;
+  uint32_t noted_ = 0;  // bands
+  std::shared_ptr<const ProofChain> chain_;
+  std::unique_ptr<RowSource> rows_;
+  std::unique_ptr<BandJoiner> joiner_;
+};
+
+using Makers = std::vector<std::unique_ptr<BandMaker>>;
+
+Result<Makers> makers_for(const PrintFile& file, uint32_t seed) {
+  const size_t wanted = kThreads ? std::max(1u, std::thread::hardware_concurrency()) : 1;
+  Makers makers;
+  for (size_t i = 0; i < std::min(wanted, kMostMakers); ++i) {
+    auto maker = BandMaker::make(file.chain(), file.spec(), seed);
+    if (!maker) return maker.error();
+    makers.push_back(maker.take());
+  }
+  return makers;
+}
+
+Status write_bands(PrintFile& file, Makers& makers, const Watch& watch) {
+  const size_t band_bytes = size_t{file.spec().width} * kBandRows * 3 * sizeof(uint16_t);
+  const size_t in_hand = std::max(makers.size() + 2, kInHand / band_bytes);
+  const BandWork work{
+      [&](uint32_t band, std::vector<uint16_t>& rgb) { return file.read(band, rgb); },
+      [&](size_t maker, uint32_t band, std::span<const uint16_t> rgb) {
+        return makers[maker]->make(band, rgb);
+      },
+      [&](uint32_t band, ByteView made) -> Status {
+        if (!keep_going(watch, kWritingShare * band / file.bands())) return stopped();
+        return file.join(made);
+      }};
+  return run_bands(file.bands(), makers.size(), in_hand, work);
+}
+
 }  // namespace
 
-Result<Delivery> deliver(Master& master, const MasterColour& colour, const Paper& paper,
-                         const DeliverySettings& settings, ByteSink& sink, const Reopen& reopen,
-                         const Watch& watch) {
+WriteSpec print_spec(uint32_t width, uint32_t height, const Paper& paper,
+                     const DeliverySettings& settings) {
+  WriteSpec spec;
+  spec.container = settings.container;
+  spec.model = paper.model;
+  spec.width = width;
+  spec.height = height;
+  spec.bits = settings.bits;
+  spec.quality = settings.quality;
+  spec.full_colour_detail = settings.full_colour_detail;
+  spec.ppi = settings.ppi;
+  spec.icc = paper.profile.bytes();
+  spec.exif_space = exif_space_of(paper.profile);
+  return spec;
+}
+
+Result<std::unique_ptr<PrintFile>> open_print_file(Master& master, const MasterColour& colour,
+                                                   const Paper& paper,
+                                                   const DeliverySettings& settings,
+                                                   ByteSink& sink) {
   if (!(settings.ppi >= 1 && settings.ppi <= 10000)) {
     return Error{"The resolution must lie between 1 and 10000 pixels per inch."};
   }
   const MasterInfo& info = master.info();
-  auto chain = ProofChain::make(colour.profile, paper, settings.print, {});
-  if (!chain) return chain.error();
-  auto file_rows = master.open_rows();
-  if (!file_rows) return file_rows.error();
-  auto rows = as_rgb(file_rows.take(), info, colour);
-  if (!rows) return rows.error();
-  auto converter = Converter::make(chain.value(), uint64_t{info.width} * info.height,
-                                   [&](double) { return keep_going(watch, 0); });
-  if (!converter) return converter.error();
-  auto writer = open_writer(spec_for(info, paper, settings), sink);
-  if (!writer) return writer.error();
+  WriteSpec spec = print_spec(info.width, info.height, paper, settings);
+  spec.exif = clean_exif(
+      info.exif, {info.width, info.height, settings.ppi, spec.exif_space, settings.keep_private});
+  auto file = std::make_unique<MasterPrintFile>(spec, paper, settings, sink);
+  if (Status opened = file->open(master, colour); !opened) return opened.error();
+  return std::unique_ptr<PrintFile>(std::move(file));
+}
 
-  PromisedPixels promised(info.width, info.height);
-  if (auto written = stream(*rows.value(), converter.value(), chain.value()->device_channels(),
-                            *writer.value(), settings, promised, watch);
-      !written) {
+Result<Delivery> deliver(Master& master, const MasterColour& colour, const Paper& paper,
+                         const DeliverySettings& settings, ByteSink& sink, const Reopen& reopen,
+                         const Watch& watch) {
+  auto file = open_print_file(master, colour, paper, settings, sink);
+  if (!file) return file.error();
+  auto makers = makers_for(*file.value(), settings.seed);
+  if (!makers) return makers.error();
+  if (Status written = write_bands(*file.value(), makers.value(), watch); !written) {
     return written.error();
   }
-  auto again = reopen();
-  if (!again) return again.error();
-  auto check = promised.compare(again.take(), paper, *chain.value(), settings, [&](double share) {
+  return file.value()->finish(reopen, [&](double share) {
     return keep_going(watch, kWritingShare + (1 - kWritingShare) * share);
   });
-  if (!check) return check.error();
-  return Delivery{info.width, info.height, sink.size(), check.value(), in_words(check.value())};
 }
 
 }  // namespace proofleaf

@@ -42,9 +42,39 @@ struct Delivery {
 // Opens what was written, for the check.
 using Reopen = std::function<Result<std::shared_ptr<ByteSource>>()>;
 
-// Streams the master through; never holds more than some rows of it. Error: stopped, a file that
-// ends too soon, a sink that refuses, or a written file that does not hold what was promised (mean
-// or 95th percentile past the limits in check.cpp); the sink's content is then to be thrown away.
+// The two ends of a delivery that cannot be shared out: the master read from the top down, and the
+// bands that makers (band_maker.h) made of it joined into the file. deliver() below runs it on
+// threads; a page runs it with makers in workers.
+class PrintFile {
+ public:
+  virtual ~PrintFile() = default;
+  virtual uint32_t bands() const = 0;
+  // What the bands' makers need to know of the file.
+  virtual const WriteSpec& spec() const = 0;
+  virtual std::shared_ptr<const ProofChain> chain() const = 0;
+  // A band's pixels, 16-bit RGB in the master's space. Going forward is what it is fast at.
+  // Error: the master ends too soon, is damaged or went away.
+  virtual Status read(uint32_t band, std::vector<uint16_t>& rgb) = 0;
+  // The next band from the top, as made. Error: damaged, one too many, or the sink's own.
+  virtual Status join(ByteView made) = 0;
+  // Closes the file, reads it back and checks it. Error: bands are missing, stopped, or the file
+  // does not hold what was promised (mean or 95th percentile past the limits in check.cpp).
+  virtual Result<Delivery> finish(const Reopen& reopen, const Watch& watch) = 0;
+};
+
+// All three must outlive the print file. Error: settings the container cannot hold, profiles that
+// cannot be joined, a master that cannot be read.
+Result<std::unique_ptr<PrintFile>> open_print_file(Master& master, const MasterColour& colour,
+                                                   const Paper& paper,
+                                                   const DeliverySettings& settings,
+                                                   ByteSink& sink);
+
+// The spec of a print file for a picture of that size, without Exif.
+WriteSpec print_spec(uint32_t width, uint32_t height, const Paper& paper,
+                     const DeliverySettings& settings);
+
+// Streams the master through; never holds more than some rows of it. Error: as above, or stopped;
+// the sink's content is then to be thrown away.
 Result<Delivery> deliver(Master& master, const MasterColour& colour, const Paper& paper,
                          const DeliverySettings& settings, ByteSink& sink, const Reopen& reopen,
                          const Watch& watch);

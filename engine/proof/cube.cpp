@@ -1,10 +1,8 @@
 #include "proof/cube.h"
 
 #include <algorithm>
-#include <atomic>
 #include <cmath>
 
-#include "base/beside.h"
 #include "proof/cube_build.h"
 
 namespace proofleaf {
@@ -38,22 +36,8 @@ std::vector<uint16_t> make_shaper(const ProofChain& chain) {
   return shaper;
 }
 
-std::vector<float> node_levels(const std::vector<uint16_t>& shaper, uint32_t grid) {
-  std::vector<float> levels(grid);
-  for (uint32_t node = 0; node < grid; ++node) {
-    levels[node] = level_at(shaper, 65535.0 * node / (grid - 1));
-  }
-  return levels;
-}
-
 bool buildable(uint32_t grid) { return grid >= 2 && grid <= kLargestGrid; }
 Error not_buildable() { return Error{"A proof cube of that size cannot be built."}; }
-
-Cube empty_cube(const ProofChain& chain, uint32_t grid, uint32_t lanes) {
-  Cube cube{grid, lanes, make_shaper(chain), {}, {}, {}};
-  cube.nodes.assign(size_t{grid} * grid * grid * 4, 0);
-  return cube;
-}
 
 // The RGB of the grid^2 colours of one plane.
 void plane_colours(const std::vector<float>& levels, uint32_t red, std::vector<float>& rgb) {
@@ -103,6 +87,20 @@ void fill_odd_planes(Cube& cube) {
 
 }  // namespace
 
+Cube empty_cube(const ProofChain& chain, uint32_t grid, uint32_t lanes) {
+  Cube cube{grid, lanes, make_shaper(chain), {}, {}, {}};
+  cube.nodes.assign(size_t{grid} * grid * grid * 4, 0);
+  return cube;
+}
+
+std::vector<float> node_levels(const std::vector<uint16_t>& shaper, uint32_t grid) {
+  std::vector<float> levels(grid);
+  for (uint32_t node = 0; node < grid; ++node) {
+    levels[node] = level_at(shaper, 65535.0 * node / (grid - 1));
+  }
+  return levels;
+}
+
 float level_at(const std::vector<uint16_t>& shaper, double position) {
   if (position <= shaper.front()) return 0;
   if (position >= 65535) return 1;
@@ -144,54 +142,6 @@ Result<Cube> build_screen_cube(const ProofChain& chain, uint32_t grid, const Wat
       nodes[i * 4 + 3] = node_code(128 * (10.0 * off[i] + 128));
   }
   if (halved) fill_odd_planes(cube);
-  return cube;
-}
-
-namespace {
-
-// All planes of a device cube that nobody else has begun; false when stopped. One chain serves
-// several threads here: LittleCMS' transforms may be shared when they were made without its
-// one-colour cache (lcms2 API manual, cmsFLAGS_NOCACHE), and to_device() keeps nothing else.
-bool device_planes(const ProofChain& chain, const std::vector<float>& levels, const Watch& watch,
-                   std::atomic<uint32_t>& next, Cube& cube) {
-  const uint32_t channels = cube.lanes;
-  std::vector<float> rgb, device(levels.size() * levels.size() * channels);
-  for (uint32_t red = next++; red < cube.grid; red = next++) {
-    if (!keep_going(watch, double(red) / cube.grid)) {
-      next = cube.grid;
-      return false;
-    }
-    plane_colours(levels, red, rgb);
-    chain.to_device(rgb, device);
-    int16_t* nodes = plane_of(cube, red);
-    for (size_t i = 0; i < rgb.size() / 3; ++i) {
-      for (uint32_t c = 0; c < channels; ++c) {
-        nodes[i * 4 + c] = node_code(65535.0 * device[i * channels + c]);
-      }
-    }
-  }
-  return true;
-}
-
-uint32_t helpers_wanted() {
-  constexpr uint32_t kMost = 3;
-  return kThreads ? std::clamp(std::thread::hardware_concurrency(), 1u, kMost + 1) - 1 : 0;
-}
-
-}  // namespace
-
-Result<Cube> build_device_cube(const ProofChain& chain, uint32_t grid, const Watch& watch) {
-  if (!buildable(grid)) return not_buildable();
-  Cube cube = empty_cube(chain, grid, chain.device_channels());
-  const std::vector<float> levels = node_levels(cube.shaper, grid);
-  std::atomic<uint32_t> next{0};
-  std::vector<Beside> helpers(helpers_wanted());
-  for (auto& helper : helpers) {
-    helper.start([&] { device_planes(chain, levels, {}, next, cube); });
-  }
-  const bool finished = device_planes(chain, levels, watch, next, cube);
-  for (auto& helper : helpers) helper.wait();
-  if (!finished) return stopped();
   return cube;
 }
 

@@ -33,15 +33,14 @@ inline constexpr size_t kMostFineBlocks = 20000;  // about 35 MB
 
 // Screen cubes: code = 128 * (255 * x + 128) for the lanes R, G, B with x the encoded screen value,
 // so that clipping happens after interpolation (x may be -0.5..1.5); the fourth lane is the
-// distance off the gamut, code = 128 * (10 * dE00 + 128). Device cubes: code = 65535 * x.
+// distance off the gamut, code = 128 * (10 * dE00 + 128). Device cubes (device_cube.h): code =
+// 65535 * x.
 inline constexpr uint32_t kQuickGrid = 25;      // shown first
 inline constexpr uint32_t kProofGrid = 65;      // refined for the picture: the accuracy promised
 inline constexpr uint32_t kDeliveryGrid = 129;  // the accuracy promised, for any colour
 
 // Builds master -> screen; watch is told the share done. Error: stopped.
 Result<Cube> build_screen_cube(const ProofChain& chain, uint32_t grid, const Watch& watch);
-// Builds master -> paper device, 1, 3 or 4 lanes.
-Result<Cube> build_device_cube(const ProofChain& chain, uint32_t grid, const Watch& watch);
 
 // Which blocks a picture uses, one byte each (0 or 1), kBlocks^3 of them; where there are more than
 // kMostFineBlocks, those with the most pixels. The shaper is the cube's.

@@ -7,6 +7,10 @@
 
 namespace proofleaf {
 
+// A cube of zeros with the chain's shaper.
+Cube empty_cube(const ProofChain& chain, uint32_t grid, uint32_t lanes);
+// The levels 0..1 of the nodes along a side.
+std::vector<float> node_levels(const std::vector<uint16_t>& shaper, uint32_t grid);
 // The level 0..1 that a shaper puts at a position 0..65535 of the cube's side.
 float level_at(const std::vector<uint16_t>& shaper, double position);
 // A lane's code 0..65535 as a node holds it.

@@ -11,7 +11,7 @@
 #include "colour/lcms.h"
 #include "measure.h"
 #include "photograph.h"
-#include "proof/cube.h"
+#include "proof/device_cube.h"
 
 using namespace proofleaf;
 using bench::take_or_stop;
@@ -92,8 +92,14 @@ Transform peer(const Paths& paths, const Profile& srgb, bool wide) {
                                       cmsFLAGS_BLACKPOINTCOMPENSATION));
 }
 
-Cube cube_for(const Paths& paths, const ProofChain& chain, const std::vector<uint16_t>& picture) {
-  if (!paths.proof) return take_or_stop(build_device_cube(chain, paths.grid, {}));
+Cube cube_for(const Paths& paths, const std::shared_ptr<ProofChain>& way,
+              const std::vector<uint16_t>& picture) {
+  const ProofChain& chain = *way;
+  if (!paths.proof) {
+    auto cube = take_or_stop(DeviceCube::make(way, paths.grid));
+    cube.cover_all();
+    return cube.cube();
+  }
   Cube cube = take_or_stop(build_screen_cube(chain, paths.grid, {}));
   if (paths.refined) {
     const auto used = blocks_used(cube, picture);

@@ -9,9 +9,9 @@
 
 #include "colour/lcms.h"
 #include "deliver/dither.h"
-#include "deliver/strips.h"
+#include "deliver/run_bands.h"
 #include "pictures.h"
-#include "proof/cube.h"
+#include "proof/device_cube.h"
 
 using namespace proofleaf;
 using namespace proofleaf::test;
@@ -213,7 +213,9 @@ TEST_CASE("a master cut short or damaged ends the work with its own sentence") {
   Bytes cut = make_file(tiff, paper, settings).file;
   cut.erase(cut.end() - 4000, cut.end());  // the profile is most of so smooth a file
   Bytes damaged = tiff;
-  std::fill_n(damaged.begin() + static_cast<std::ptrdiff_t>(tiff.size() * 6 / 10), 3000, 0xff);
+  // Long enough to take in the beginning of a strip: libtiff does not check Deflate's checksums.
+  std::fill_n(damaged.begin() + static_cast<std::ptrdiff_t>(tiff.size() * 6 / 10), tiff.size() / 5,
+              0xff);
   for (const Bytes& master : {cut, damaged}) {
     const Made made = make_file(master, paper, settings);
     REQUIRE_FALSE(made.result.ok());
@@ -239,7 +241,7 @@ TEST_CASE("stopped at any share, all threads end, and the share never falls") {
   }
 }
 
-TEST_CASE("stopped while the cube is made") {
+TEST_CASE("stopped in the middle of a large picture") {
   int asked = 0;
   const Made made = make_file(
       ramp_tiff(1900, 1200, romm().bytes()), paper_at(kDemo + "papers/tarnsea-baryta.icc"),
@@ -248,85 +250,102 @@ TEST_CASE("stopped while the cube is made") {
   CHECK(made.result.error().message == stopped().message);
 }
 
-TEST_CASE("strips come in order, each once, and both sides learn of the other's end") {
-  constexpr uint32_t kHeight = 1003;
-  const auto fill = [](Strip& strip) -> Status {
-    strip.wide.assign(strip.count, static_cast<uint16_t>(strip.first));
+TEST_CASE("bands come in order, each once, and all sides learn of each other's end") {
+  constexpr uint32_t kBands = 203;
+  const auto read = [](uint32_t band, std::vector<uint16_t>& rgb) -> Status {
+    rgb.assign(3, static_cast<uint16_t>(band));
     return done();
   };
-  uint32_t put_rows = 0;
-  {
-    ReadAhead ahead(kHeight, fill);
-    WriteBehind behind([&](Strip& strip) -> Status {
-      CHECK(strip.first == put_rows);
-      CHECK(strip.wide.front() == strip.first);
-      put_rows += strip.count;
-      return done();
-    });
-    for (uint32_t first = 0; first < kHeight; first += kStripRows) {
-      const auto read = ahead.next();
-      REQUIRE(read);
-      Strip* out = behind.room();
-      REQUIRE(out != nullptr);
-      *out = *read.value();
-      behind.send();
+  const auto make = [](size_t maker, uint32_t band, std::span<const uint16_t> rgb) {
+    // Makers of unlike speed, so that bands are finished out of order.
+    std::this_thread::sleep_for(std::chrono::microseconds(maker * 200));
+    CHECK(rgb[0] == band);
+    return Result<Bytes>(Bytes{static_cast<uint8_t>(band)});
+  };
+  for (const size_t makers : {1u, 2u, 5u}) {
+    for (const size_t in_hand : {1u, 2u, 7u, 300u}) {
+      uint32_t joined = 0;
+      const Status all =
+          run_bands(kBands, makers, in_hand, {read, make, [&](uint32_t band, ByteView made) {
+                                                CHECK(band == joined++);
+                                                CHECK(made[0] == static_cast<uint8_t>(band));
+                                                return done();
+                                              }});
+      CHECK(all.ok());
+      CHECK(joined == kBands);
     }
-    CHECK(behind.finish().ok());
   }
-  CHECK(put_rows == kHeight);
-
-  // An error comes after the good strips before it.
-  ReadAhead broken(kHeight, [&](Strip& strip) -> Status {
-    if (strip.first >= 5 * kStripRows) return Error{"No more."};
-    return fill(strip);
-  });
-  for (uint32_t i = 0; i < 5; ++i) CHECK(broken.next().ok());
-  CHECK(broken.next().error().message == "No more.");
-
-  // A writer that gives up is noticed, however many strips were on their way.
-  WriteBehind refusing([](Strip& strip) -> Status {
-    if (strip.first == 2) return Error{"Full."};
-    return done();
-  });
-  uint32_t sent = 0;
-  for (Strip* out = refusing.room(); out != nullptr; out = refusing.room()) {
-    out->first = sent++;
-    refusing.send();
-  }
-  CHECK(sent >= 3);
-  CHECK(sent <= 3 + kStripsInHand);
-  CHECK(refusing.finish().error().message == "Full.");
-
-  // Both may be left at once, full or empty.
-  for (int time = 0; time < 50; ++time) {
-    ReadAhead left(kHeight, fill);
-    WriteBehind unused([](Strip&) { return done(); });
-    if (time % 2 == 1) CHECK(left.next().ok());
+  // Whoever gives up first, by the bands' order, is told; earlier bands are joined.
+  for (const int who : {0, 1, 2}) {
+    uint32_t joined = 0;
+    const auto fails = [&](int me, uint32_t band) { return me == who && band >= 50; };
+    const Status all = run_bands(
+        kBands, 3, 8,
+        {[&](uint32_t band, std::vector<uint16_t>& rgb) -> Status {
+           if (fails(0, band)) return Error{"Read " + std::to_string(band)};
+           return read(band, rgb);
+         },
+         [&](size_t maker, uint32_t band, std::span<const uint16_t> rgb) -> Result<Bytes> {
+           if (fails(1, band)) return Error{"Make " + std::to_string(band)};
+           return make(maker, band, rgb);
+         },
+         [&](uint32_t band, ByteView) -> Status {
+           if (fails(2, band)) return Error{"Join " + std::to_string(band)};
+           ++joined;
+           return done();
+         }});
+    REQUIRE_FALSE(all.ok());
+    CHECK(all.error().message.substr(5) == "50");
+    CHECK(joined == 50);
   }
 }
 
-TEST_CASE("a device cube made by several threads is the plain one") {
-  const Profile master = romm();
-  const Paper paper = paper_at(kDemo + "papers/owlbrook-pearl.icc");
-  const auto chain = ProofChain::make(master, paper, {}, {});
-  REQUIRE(chain);
+TEST_CASE("a device cube filled where a picture is, is the whole one there") {
+  const auto paper = paper_at(kDemo + "papers/owlbrook-pearl.icc");
+  const std::shared_ptr<const ProofChain> chain = ProofChain::make(romm(), paper, {}, {}).take();
   constexpr uint32_t kGrid = 33;
-  const auto cube = build_device_cube(*chain.value(), kGrid, {});
-  REQUIRE(cube);
+  auto whole = DeviceCube::make(chain, kGrid);
+  auto some = DeviceCube::make(chain, kGrid);
+  REQUIRE(whole);
+  REQUIRE(some);
+  whole.value().cover_all();
+  CHECK(whole.value().filled() == kGrid * kGrid * kGrid);
+  std::vector<uint16_t> picture;
+  std::mt19937 random(5);
+  for (int i = 0; i < 3000; ++i) {
+    const uint32_t level = random() % 65536;
+    for (int c = 0; c < 3; ++c) {
+      picture.push_back(static_cast<uint16_t>(std::min<uint64_t>(65535, level + random() % 4000)));
+    }
+  }
+  const size_t half = picture.size() / 2 / 3 * 3;
+  some.value().cover(std::span(picture).first(half));
+  some.value().cover(std::span(picture).subspan(half));
+  CHECK(some.value().filled() < whole.value().filled() / 4);
+  std::vector<uint16_t> one(picture.size() / 3 * 4), two(one.size());
+  apply_cube(whole.value().cube(), picture, one);
+  apply_cube(some.value().cube(), picture, two);
+  CHECK(one == two);
+  for (const uint32_t grid : {0u, 2u, 32u, 34u, 64u, 161u}) {
+    CHECK_FALSE(DeviceCube::make(chain, grid).ok());
+  }
+
+  // Node after node against the chain itself, at the nearest 16-bit codes.
+  const Cube& cube = whole.value().cube();
   const auto level = [&](uint32_t node) {
-    const auto& shaper = cube.value().shaper;
     const double position = 65535.0 * node / (kGrid - 1);
-    return float(std::lower_bound(shaper.begin(), shaper.end(), position) - shaper.begin()) / 65535;
+    return float(std::lower_bound(cube.shaper.begin(), cube.shaper.end(), position) -
+                 cube.shaper.begin()) /
+           65535;
   };
-  // One node after the other, in one thread, at the nearest 16-bit codes.
   int worst = 0;
   for (uint32_t i = 0; i < kGrid * kGrid * kGrid; i += 7) {
     const std::array<float, 3> rgb{level(i / kGrid / kGrid), level(i / kGrid % kGrid),
                                    level(i % kGrid)};
     std::array<float, 3> device{};
-    chain.value()->to_device(rgb, device);
+    chain->to_device(rgb, device);
     for (uint32_t c = 0; c < 3; ++c) {
-      const int code = cube.value().nodes[i * 4 + c] + 32768;
+      const int code = cube.nodes[i * 4 + c] + 32768;
       worst = std::max(worst, std::abs(code - static_cast<int>(device[c] * 65535 + 0.5f)));
     }
   }

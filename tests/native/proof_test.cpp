@@ -8,7 +8,7 @@
 #include "codec/master.h"
 #include "colour/lcms.h"
 #include "doctest.h"
-#include "proof/cube.h"
+#include "proof/device_cube.h"
 #include "proof/view.h"
 #include "raster/preview.h"
 
@@ -302,12 +302,14 @@ TEST_CASE("the fast kernel gives the plain one's values bit for bit") {
 
 TEST_CASE("a cube hits its own nodes, and white and black exactly") {
   const auto chain = chain_for(standard_profile("oprgb").take(), cmyk_paper(), {});
-  auto cube = build_device_cube(*chain, 33, {});
-  REQUIRE(cube);
-  CHECK(cube.value().lanes == 4);
+  auto filled = DeviceCube::make(chain, 33);
+  REQUIRE(filled);
+  filled.value().cover_all();
+  const Cube& cube = filled.value().cube();
+  CHECK(cube.lanes == 4);
   const std::vector<uint16_t> ends{0, 0, 0, 65535, 65535, 65535, 65535, 0, 65535};
   std::vector<uint16_t> out(12);
-  apply_cube(cube.value(), ends, out);
+  apply_cube(cube, ends, out);
   std::vector<float> in(ends.begin(), ends.end()), exact(12);
   for (float& v : in) v /= 65535;
   chain->to_device(in, exact);

@@ -1,0 +1,140 @@
+#include "codec/jpeg_encoder.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "codec/writers.h"
+
+namespace proofleaf {
+namespace {
+
+constexpr size_t kBlock = 64 << 10;
+
+void set_sampling(j_compress_ptr cinfo, const WriteSpec& spec) {
+  for (int c = 0; c < cinfo->num_components; ++c) {
+    const bool fine = spec.full_colour_detail || c == 0 || c == 3;  // Y, and K of YCCK
+    cinfo->comp_info[c].h_samp_factor = cinfo->comp_info[c].v_samp_factor =
+        fine && !spec.full_colour_detail && cinfo->num_components > 1 ? 2 : 1;
+  }
+}
+
+void set_colour(j_compress_ptr cinfo, const WriteSpec& spec) {
+  const bool cmyk = spec.model == ColourModel::cmyk;
+  cinfo->input_components = static_cast<int>(channels_of(spec.model));
+  cinfo->in_color_space = cmyk                              ? JCS_CMYK
+                          : spec.model == ColourModel::grey ? JCS_GRAYSCALE
+                                                            : JCS_RGB;
+  jpeg_set_defaults(cinfo);
+  // Inks keep their own planes at full detail; only YCCK has colour that can be thinned out.
+  if (cmyk) jpeg_set_colorspace(cinfo, spec.full_colour_detail ? JCS_CMYK : JCS_YCCK);
+  set_sampling(cinfo, spec);
+}
+
+// Blocks in one band, all components of a place counted as one (T.81: an MCU).
+unsigned restart_interval(j_compress_ptr cinfo) {
+  int most = 1;
+  for (int c = 0; c < cinfo->num_components; ++c)
+    most = std::max(most, cinfo->comp_info[c].h_samp_factor);
+  const unsigned side = 8u * static_cast<unsigned>(most);
+  return (cinfo->image_width + side - 1) / side * (kBandRows / side);
+}
+
+}  // namespace
+
+void JpegEncoder::begin(j_compress_ptr cinfo) {
+  auto* output = reinterpret_cast<Output*>(cinfo->dest);
+  output->manager.next_output_byte = output->block;
+  output->manager.free_in_buffer = kBlock;
+}
+
+boolean JpegEncoder::flush(j_compress_ptr cinfo) {
+  auto* output = reinterpret_cast<Output*>(cinfo->dest);
+  output->bytes->insert(output->bytes->end(), output->block, output->block + kBlock);
+  begin(cinfo);
+  return TRUE;
+}
+
+void JpegEncoder::flush_last(j_compress_ptr cinfo) {
+  auto* output = reinterpret_cast<Output*>(cinfo->dest);
+  output->bytes->insert(output->bytes->end(), output->block, output->manager.next_output_byte);
+}
+
+void JpegEncoder::create(j_compress_ptr cinfo, const WriteSpec* spec) {
+  jpeg_create_compress(cinfo);
+  cinfo->image_width = spec->width;
+  cinfo->image_height = spec->height;
+  set_colour(cinfo, *spec);
+  jpeg_set_quality(cinfo, spec->quality, TRUE);
+  cinfo->dct_method = JDCT_ISLOW;
+  // JFIF 1.02 knows grey and YCbCr only; CMYK carries its resolution in Exif.
+  cinfo->density_unit = 1;
+  cinfo->X_density = cinfo->Y_density = static_cast<UINT16>(std::lround(spec->ppi));
+}
+
+void JpegEncoder::write(j_compress_ptr cinfo, const Task* task) {
+  cinfo->image_height = task->height;
+  const bool whole = task->exif != nullptr;
+  cinfo->restart_interval = whole ? restart_interval(cinfo) : 0;
+  if (!whole) jpeg_suppress_tables(cinfo, TRUE);
+  jpeg_start_compress(cinfo, whole ? TRUE : FALSE);
+  if (whole) {
+    jpeg_write_marker(cinfo, JPEG_APP0 + 1, task->exif->data(),
+                      static_cast<unsigned>(task->exif->size()));
+    const Bytes& icc = task->spec->icc;
+    if (!icc.empty()) jpeg_write_icc_profile(cinfo, icc.data(), static_cast<unsigned>(icc.size()));
+  }
+  while (cinfo->next_scanline < task->count) {
+    jpeg_write_scanlines(cinfo, task->rows + cinfo->next_scanline,
+                         task->count - cinfo->next_scanline);
+  }
+  if (!whole) return jpeg_finish_compress(cinfo);
+  flush_last(cinfo);
+  jpeg_abort_compress(cinfo);
+}
+
+JpegEncoder::JpegEncoder(const WriteSpec& spec)
+    : spec_(spec), block_(kBlock), fault_{}, output_{}, cinfo_{} {
+  prepare(fault_);
+  cinfo_.err = &fault_.manager;
+  created_ = guarded(fault_, create, &cinfo_, static_cast<const WriteSpec*>(&spec_));
+  output_.block = block_.data();
+  output_.manager.init_destination = begin;
+  output_.manager.empty_output_buffer = flush;
+  output_.manager.term_destination = flush_last;
+  cinfo_.dest = &output_.manager;
+}
+
+JpegEncoder::~JpegEncoder() { jpeg_destroy_compress(&cinfo_); }
+
+Bytes JpegEncoder::run(const Task& task) {
+  Bytes bytes;
+  output_.bytes = &bytes;
+  if (created_ && guarded(fault_, write, &cinfo_, &task)) return bytes;
+  jpeg_abort_compress(&cinfo_);
+  return {};
+}
+
+Bytes JpegEncoder::picture(std::span<const uint8_t> samples, uint32_t count) {
+  const size_t row = samples.size() / std::max(count, 1u);
+  // Only ever read, though libjpeg's type does not say so.
+  auto* first = const_cast<uint8_t*>(samples.data());
+  if (spec_.model == ColourModel::cmyk) {
+    // The habit that goes with the Adobe marker: 255 is no ink.
+    samples_.resize(samples.size());
+    std::transform(samples.begin(), samples.end(), samples_.begin(),
+                   [](uint8_t v) { return static_cast<uint8_t>(255 - v); });
+    first = samples_.data();
+  }
+  rows_.resize(count);
+  for (size_t y = 0; y < count; ++y) rows_[y] = first + y * row;
+  return run({&spec_, count, nullptr, rows_.data(), count});
+}
+
+Bytes JpegEncoder::head(const Bytes& exif) {
+  // Frame and scan header come with the first row; its data is not wanted.
+  samples_.assign(size_t{spec_.width} * channels_of(spec_.model), 0);
+  rows_.assign(1, samples_.data());
+  return run({&spec_, spec_.height, &exif, rows_.data(), 1});
+}
+
+}  // namespace proofleaf

@@ -1,0 +1,53 @@
+// libjpeg writing into memory, as a WriteSpec asks. Internal to this folder.
+#pragma once
+
+#include "codec/jpeg_common.h"
+#include "codec/writer.h"
+
+namespace proofleaf {
+
+// One jpeg_compress_struct for pictures of a spec's width and settings.
+class JpegEncoder {
+ public:
+  explicit JpegEncoder(const WriteSpec& spec);
+  JpegEncoder(const JpegEncoder&) = delete;
+  JpegEncoder& operator=(const JpegEncoder&) = delete;
+  ~JpegEncoder();
+
+  // A coded picture of `count` rows without tables, profile or Exif: frame header, scan header,
+  // entropy-coded data, end. Empty when libjpeg gave up.
+  Bytes picture(std::span<const uint8_t> samples, uint32_t count);
+  // All that stands before the entropy-coded data of the whole file. exif: a whole APP1 body.
+  // Empty when libjpeg gave up.
+  Bytes head(const Bytes& exif);
+
+ private:
+  struct Output {
+    jpeg_destination_mgr manager;  // first, so that cinfo->dest is also the output
+    Bytes* bytes;
+    uint8_t* block;
+  };
+  struct Task {
+    const WriteSpec* spec;
+    uint32_t height;
+    const Bytes* exif;  // nullptr: a picture without tables
+    JSAMPARRAY rows;
+    uint32_t count;  // of rows there are to write
+  };
+  static void begin(j_compress_ptr cinfo);
+  static boolean flush(j_compress_ptr cinfo);
+  static void flush_last(j_compress_ptr cinfo);
+  static void create(j_compress_ptr cinfo, const WriteSpec* spec);
+  static void write(j_compress_ptr cinfo, const Task* task);
+  Bytes run(const Task& task);
+
+  WriteSpec spec_;
+  std::vector<uint8_t> block_, samples_;
+  std::vector<JSAMPROW> rows_;
+  JpegFault fault_;
+  Output output_;
+  jpeg_compress_struct cinfo_;
+  bool created_ = false;
+};
+
+}  // namespace proofleaf

@@ -1,0 +1,79 @@
+#include "deliver/band_maker.h"
+
+#include <algorithm>
+#include <cstring>
+
+namespace proofleaf {
+
+// A picture smaller than the cube goes through LittleCMS exactly; a larger one through the cube.
+Result<std::unique_ptr<BandMaker>> BandMaker::make(std::shared_ptr<const ProofChain> chain,
+                                                   const WriteSpec& spec, uint32_t seed) {
+  std::unique_ptr<BandMaker> maker(new BandMaker(std::move(chain), spec, seed));
+  auto encoder = open_band_encoder(spec);
+  if (!encoder) return encoder.error();
+  maker->encoder_ = encoder.take();
+  constexpr uint64_t kNodes = uint64_t{kDeliveryGrid} * kDeliveryGrid * kDeliveryGrid;
+  if (uint64_t{spec.width} * spec.height > kNodes) {
+    auto cube = DeviceCube::make(maker->chain_, kDeliveryGrid);
+    if (!cube) return cube.error();
+    maker->cube_ = std::make_unique<DeviceCube>(cube.take());
+  }
+  return maker;
+}
+
+// Four lanes a pixel, in lanes_.
+void BandMaker::through_cube(std::span<const uint16_t> rgb) {
+  lanes_.resize(rgb.size() / 3 * 4);
+  apply_cube(cube_->cube(), rgb, lanes_);
+}
+
+void BandMaker::exactly(std::span<const uint16_t> rgb, std::span<uint16_t> device) {
+  in_.resize(rgb.size());
+  out_.resize(device.size());
+  std::transform(rgb.begin(), rgb.end(), in_.begin(), [](uint16_t v) { return float(v) / 65535; });
+  chain_->to_device(in_, out_);
+  std::transform(out_.begin(), out_.end(), device.begin(),
+                 [](float v) { return static_cast<uint16_t>(v * 65535 + 0.5f); });
+}
+
+void BandMaker::wide_row(std::span<const uint16_t> rgb, std::span<uint16_t> device) {
+  if (!cube_) return exactly(rgb, device);
+  const size_t channels = chain_->device_channels();
+  through_cube(rgb);
+  for (size_t i = 0; i < rgb.size() / 3; ++i) {
+    std::memcpy(&device[i * channels], &lanes_[i * 4], channels * sizeof(uint16_t));
+  }
+}
+
+void BandMaker::eight_row(uint32_t y, std::span<const uint16_t> rgb, std::span<uint8_t> device) {
+  const uint32_t channels = chain_->device_channels();
+  if (cube_) {
+    through_cube(rgb);
+    return dither_.lanes(y, channels, lanes_, device);
+  }
+  lanes_.resize(device.size());
+  exactly(rgb, lanes_);
+  dither_.row(y, channels, lanes_, device);
+}
+
+Result<Bytes> BandMaker::make(uint32_t band, std::span<const uint16_t> rgb) {
+  const uint32_t first = band * kBandRows;
+  const uint32_t rows = first < spec_.height ? band_rows(spec_.height, band) : 0;
+  const size_t in_row = size_t{spec_.width} * 3;
+  const size_t out_row = size_t{spec_.width} * chain_->device_channels();
+  if (rows == 0 || rgb.size() != rows * in_row) {
+    return Error{"A part of the picture has another size than it should."};
+  }
+  if (cube_) cube_->cover(rgb);
+  const bool wide = spec_.bits == 16;
+  if (wide) wide_.resize(rows * out_row);
+  if (!wide) eight_.resize(rows * out_row);
+  for (uint32_t y = 0; y < rows; ++y) {
+    const auto in = rgb.subspan(y * in_row, in_row);
+    if (wide) wide_row(in, std::span(wide_).subspan(y * out_row, out_row));
+    if (!wide) eight_row(first + y, in, std::span(eight_).subspan(y * out_row, out_row));
+  }
+  return wide ? encoder_->encode16(wide_, rows) : encoder_->encode8(eight_, rows);
+}
+
+}  // namespace proofleaf

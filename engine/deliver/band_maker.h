@@ -1,0 +1,43 @@
+// One band of the master to one band of the print file: converted, dithered, encoded. Several
+// makers of the same plan, on threads or in workers, make the same bytes.
+#pragma once
+
+#include <memory>
+#include <span>
+#include <vector>
+
+#include "codec/bands.h"
+#include "deliver/dither.h"
+#include "proof/device_cube.h"
+
+namespace proofleaf {
+
+class BandMaker {
+ public:
+  // spec: the print file's; its Exif and profile are not used. seed: of the dithering.
+  // Error: a spec the container cannot hold.
+  static Result<std::unique_ptr<BandMaker>> make(std::shared_ptr<const ProofChain> chain,
+                                                 const WriteSpec& spec, uint32_t seed);
+  // rgb: band_rows(height, band) rows of 16-bit RGB in the master's space. The answer is for the
+  // print file's BandJoiner. Error: pixels of another number, or an encoder that gave up.
+  Result<Bytes> make(uint32_t band, std::span<const uint16_t> rgb);
+
+ private:
+  BandMaker(std::shared_ptr<const ProofChain> chain, const WriteSpec& spec, uint32_t seed)
+      : chain_(std::move(chain)), spec_(spec), dither_(seed) {}
+  void through_cube(std::span<const uint16_t> rgb);
+  void exactly(std::span<const uint16_t> rgb, std::span<uint16_t> device);
+  void wide_row(std::span<const uint16_t> rgb, std::span<uint16_t> device);
+  void eight_row(uint32_t y, std::span<const uint16_t> rgb, std::span<uint8_t> device);
+
+  std::shared_ptr<const ProofChain> chain_;
+  WriteSpec spec_;
+  Dither dither_;
+  std::unique_ptr<DeviceCube> cube_;  // none for a small picture
+  std::unique_ptr<BandEncoder> encoder_;
+  std::vector<uint16_t> lanes_, wide_;
+  std::vector<uint8_t> eight_;
+  std::vector<float> in_, out_;
+};
+
+}  // namespace proofleaf

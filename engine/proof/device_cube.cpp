@@ -1,0 +1,94 @@
+#include "proof/device_cube.h"
+
+#include <algorithm>
+
+#include "proof/cube_build.h"
+
+namespace proofleaf {
+namespace {
+
+// Along a side; a block is a few cells and the nodes around them.
+constexpr uint32_t kBlockCount = 32;
+constexpr int kShift = 16 - 5;
+constexpr size_t kBatch = 4096;  // colours asked of the chain at once
+
+}  // namespace
+
+Result<DeviceCube> DeviceCube::make(std::shared_ptr<const ProofChain> chain, uint32_t grid) {
+  if (grid <= kBlockCount || grid > kLargestGrid || (grid - 1) % kBlockCount != 0) {
+    return Error{"A proof cube of that size cannot be built."};
+  }
+  return DeviceCube(std::move(chain), grid);
+}
+
+DeviceCube::DeviceCube(std::shared_ptr<const ProofChain> chain, uint32_t grid)
+    : chain_(std::move(chain)),
+      cube_(empty_cube(*chain_, grid, chain_->device_channels())),
+      levels_(node_levels(cube_.shaper, grid)),
+      covered_(size_t{kBlockCount} * kBlockCount * kBlockCount, 0),
+      filled_(size_t{grid} * grid * grid, 0) {
+  along_.resize(cube_.shaper.size());
+  std::transform(cube_.shaper.begin(), cube_.shaper.end(), along_.begin(),
+                 [](uint16_t position) { return static_cast<uint8_t>(position >> kShift); });
+}
+
+void DeviceCube::want_block(uint32_t block) {
+  const uint32_t grid = cube_.grid, cells = (grid - 1) / kBlockCount;
+  const uint32_t red = block / (kBlockCount * kBlockCount) * cells;
+  const uint32_t green = block / kBlockCount % kBlockCount * cells;
+  const uint32_t blue = block % kBlockCount * cells;
+  for (uint32_t r = red; r <= red + cells; ++r) {
+    for (uint32_t g = green; g <= green + cells; ++g) {
+      for (uint32_t b = blue; b <= blue + cells; ++b) {
+        const uint32_t node = (r * grid + g) * grid + b;
+        if (filled_[node] == 0) wanted_.push_back(node);
+        filled_[node] = 1;
+      }
+    }
+  }
+}
+
+void DeviceCube::fill_wanted() {
+  const uint32_t grid = cube_.grid, channels = cube_.lanes;
+  std::vector<float> rgb, device;
+  for (size_t first = 0; first < wanted_.size(); first += kBatch) {
+    const auto nodes = std::span(wanted_).subspan(first, std::min(kBatch, wanted_.size() - first));
+    rgb.clear();
+    for (const uint32_t node : nodes) {
+      const float colour[]{levels_[node / (grid * grid)], levels_[node / grid % grid],
+                           levels_[node % grid]};
+      rgb.insert(rgb.end(), std::begin(colour), std::end(colour));
+    }
+    device.resize(nodes.size() * channels);
+    chain_->to_device(rgb, device);
+    for (size_t i = 0; i < nodes.size(); ++i) {
+      int16_t* lanes = &cube_.nodes[size_t{nodes[i]} * 4];
+      for (uint32_t c = 0; c < channels; ++c) {
+        lanes[c] = node_code(65535.0 * device[i * channels + c]);
+      }
+    }
+  }
+  filled_count_ += wanted_.size();
+  wanted_.clear();
+}
+
+void DeviceCube::cover(std::span<const uint16_t> rgb) {
+  for (size_t i = 0; i + 3 <= rgb.size(); i += 3) {
+    const uint32_t block =
+        (along_[rgb[i]] * kBlockCount + along_[rgb[i + 1]]) * kBlockCount + along_[rgb[i + 2]];
+    if (covered_[block] != 0) continue;
+    covered_[block] = 1;
+    want_block(block);
+  }
+  if (!wanted_.empty()) fill_wanted();
+}
+
+void DeviceCube::cover_all() {
+  for (uint32_t block = 0; block < covered_.size(); ++block) {
+    covered_[block] = 1;
+    want_block(block);
+  }
+  fill_wanted();
+}
+
+}  // namespace proofleaf
