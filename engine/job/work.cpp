@@ -2,8 +2,8 @@
 
 #include <cstring>
 
-#include "deliver/deliver.h"
-#include "job/json.h"
+#include "job/delivery_work.h"
+#include "job/opening.h"
 #include "job/words.h"
 #include "proof/cube.h"
 #include "raster/preview.h"
@@ -11,54 +11,9 @@
 namespace proofleaf {
 namespace {
 
-constexpr uint64_t kLargestProfile = 64u << 20;  // [bytes]
 constexpr int64_t kMostPreviewPixels = 16'000'000;
 constexpr double kBaseShare = 0.2;  // of a refined cube's time, for its whole
 constexpr int64_t kLargestSide = 1 << 20;
-
-struct OpenedMaster {
-  std::unique_ptr<Master> master;
-  MasterColour colour;
-  std::string name;
-};
-
-Result<Profile> read_profile(ByteSource& source) {
-  auto bytes = read_all(source, kLargestProfile);
-  if (!bytes) return bytes.error();
-  return Profile::open(bytes.take(), source.name());
-}
-
-Result<OpenedMaster> open_with_colour(const Json& request, const WorkFiles& files) {
-  if (!files.master) return Error{"No master was given."};
-  OpenedMaster opened;
-  opened.name = files.master->name();
-  auto master = open_master(files.master);
-  if (!master) return master.error();
-  opened.master = master.take();
-  Profile assume;
-  if (files.assume) {
-    auto profile = read_profile(*files.assume);
-    if (!profile) return profile.error();
-    assume = profile.take();
-  }
-  auto colour =
-      master_colour(opened.master->info(), opened.name, text_of(request, "assume"), assume);
-  if (!colour) return colour.error();
-  opened.colour = colour.take();
-  return opened;
-}
-
-Result<Paper> open_paper(const Json& request, const WorkFiles& files) {
-  if (const std::string space = text_of(request, "space"); !space.empty()) {
-    auto profile = standard_profile(space);
-    if (!profile) return profile.error();
-    return paper_from_profile(profile.take(), space);
-  }
-  if (!files.paper) return Error{"No paper was given."};
-  auto bytes = read_all(*files.paper, kLargestProfile);
-  if (!bytes) return bytes.error();
-  return read_paper(bytes.take(), files.paper->name());
-}
 
 Bytes bytes_of(const std::vector<uint16_t>& samples) {
   Bytes bytes(samples.size() * 2);
@@ -135,17 +90,9 @@ Result<Answer> paper(const Json& request, const WorkFiles& files) {
   return Answer{dump_json(json), {{"profile", found.profile.bytes()}}};
 }
 
-Result<PrintIntent> print_of(const Json& request) {
-  const std::string word = text_of(request, "intent", "relative");
-  const auto intent = intent_of(word);
-  if (!intent) return Error{"There is no rendering intent called " + word + "."};
-  return PrintIntent{*intent, flag_of(request, "black_point_compensation", true)};
-}
-
 // Without a paper the screen itself stands in: the master as the screen can show it.
 Result<std::shared_ptr<ProofChain>> chain_of(const Json& request, const WorkFiles& files) {
-  if (!files.profile) return Error{"No master profile was given."};
-  auto master = read_profile(*files.profile);
+  auto master = open_master_profile(files);
   if (!master) return master.error();
   const auto screen = screen_of(text_of(request, "screen", "srgb"));
   if (!screen) return Error{"There is no screen of that kind."};
@@ -173,7 +120,7 @@ Result<Answer> cube(const Json& request, const WorkFiles& files, const Watch& wa
                                  [&](double share) { return keep_going(watch, whole * share); });
   if (!built) return built.error();
   if (files.blocks) {
-    auto used = read_all(*files.blocks, kLargestProfile);
+    auto used = read_all(*files.blocks, kLargestProfileFile);
     if (!used) return used.error();
     auto refined = refine_screen_cube(
         *chain.value(), used.value(), built.value(),
@@ -203,49 +150,6 @@ Result<Answer> crop(const Json& request, const WorkFiles& files, const Watch& wa
   return Answer{
       dump_json({{"kind", "crop"}, {"x", x}, {"y", y}, {"width", width}, {"height", height}}),
       {{"pixels", bytes_of(picture.value().rgb)}}};
-}
-
-Result<DeliverySettings> settings_of(const Json& request) {
-  auto print = print_of(request);
-  if (!print) return print.error();
-  const std::string format = text_of(request, "format", "jpeg");
-  const auto container = print_container_of(format);
-  if (!container) return Error{"A print file is a JPEG or a TIFF, not " + format + "."};
-  DeliverySettings settings;
-  settings.print = print.value();
-  settings.container = *container;
-  settings.bits = static_cast<uint32_t>(whole_of(request, "bits", 8, 1, 64));
-  settings.quality = static_cast<int>(whole_of(request, "quality", 95, 1, 100));
-  settings.full_colour_detail = flag_of(request, "full_colour_detail", true);
-  settings.ppi = number_of(request, "ppi", 300);
-  settings.keep_private = flag_of(request, "keep_private", false);
-  settings.seed = static_cast<uint32_t>(whole_of(request, "seed", 1, 0, UINT32_MAX));
-  return settings;
-}
-
-Result<Answer> delivery(const Json& request, const WorkFiles& files, const Watch& watch) {
-  auto settings = settings_of(request);
-  if (!settings) return settings.error();
-  auto opened = open_with_colour(request, files);
-  if (!opened) return opened.error();
-  auto paper = open_paper(request, files);
-  if (!paper) return paper.error();
-  if (files.sink == nullptr || !files.reopen)
-    return Error{"There is nowhere to write the file to."};
-  auto delivered = deliver(*opened.value().master, opened.value().colour, paper.value(),
-                           settings.value(), *files.sink, files.reopen, watch);
-  if (!delivered) return delivered.error();
-  const Delivery& file = delivered.value();
-  return Answer{dump_json({{"kind", "delivered"},
-                           {"width", file.width},
-                           {"height", file.height},
-                           {"bytes", file.bytes},
-                           {"mean", file.check.mean},
-                           {"p95", file.check.p95},
-                           {"max", file.check.max},
-                           {"samples", file.check.samples},
-                           {"sentence", file.sentence}}),
-                {}};
 }
 
 }  // namespace

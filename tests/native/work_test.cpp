@@ -3,8 +3,10 @@
 
 #include <cstring>
 
+#include "base/files.h"
 #include "colour/lab.h"
 #include "colour/lcms.h"
+#include "job/delivery_work.h"
 #include "job/json.h"
 #include "pictures.h"
 #include "proof/cube.h"
@@ -201,4 +203,75 @@ TEST_CASE("requests that make no sense are sentences, never a crash") {
   }
   CHECK_FALSE(perform(R"({"op":"open"})", {}, {}).ok());
   CHECK_FALSE(perform(R"({"op":"open"})", with_master(Bytes{'h', 'i'}, "hi.jpg"), {}).ok());
+}
+
+TEST_CASE("a delivery shared out to makers is the same file, whoever made which band") {
+  const Bytes paper = read_file(kDemo + "papers/tarnsea-baryta.icc", 1 << 24).take();
+  // More pixels than the delivery's cube has nodes, and a last band that is not whole.
+  const Bytes master = ramp_tiff(1900, 1200, standard_profile("romm").value().bytes());
+  for (const std::string request :
+       {R"({"op":"deliver","intent":"perceptual","seed":3})",
+        R"({"op":"deliver","format":"tiff","bits":16,"intent":"perceptual"})"}) {
+    const auto files_for = [&](MemorySink& sink) {
+      WorkFiles files = with_master(master);
+      files.paper = memory("paper.icc", paper);
+      files.sink = &sink;
+      files.reopen = [&sink]() -> Result<std::shared_ptr<ByteSource>> {
+        return memory("print", sink.bytes());
+      };
+      return files;
+    };
+    MemorySink at_once, in_steps;
+    const WorkFiles files = files_for(at_once), again = files_for(in_steps);
+    const Json expected = answer_of(perform(request, files, {}));
+
+    auto shared = SharedDelivery::open(request, again);
+    REQUIRE(shared);
+    WorkFiles for_makers;
+    for_makers.profile = memory("profile", shared.value()->master_profile());
+    for_makers.paper = memory("paper.icc", paper);
+    auto one = open_maker(shared.value()->maker_request(), for_makers);
+    auto two = open_maker(shared.value()->maker_request(), for_makers);
+    REQUIRE(one);
+    REQUIRE(two);
+    const uint32_t bands = shared.value()->bands();
+    REQUIRE(bands == 19);
+    std::vector<Bytes> made(bands);
+    for (uint32_t band = 0; band < bands; ++band) {
+      const auto rgb = shared.value()->read(band);
+      REQUIRE(rgb);
+      auto result = band % 3 == 0   ? shared.value()->make()
+                    : band % 3 == 1 ? one.value()->make(band, rgb.value())
+                                    : two.value()->make(band, rgb.value());
+      REQUIRE(result);
+      made[band] = result.take();
+    }
+    // A band whose maker was lost is read again and made here.
+    REQUIRE(shared.value()->read(4));
+    CHECK(shared.value()->make().value() == made[4]);
+    for (const Bytes& band : made) REQUIRE(shared.value()->join(band).ok());
+    const Json found = answer_of(shared.value()->finish(1, {}));
+    CHECK(in_steps.bytes() == at_once.bytes());
+    CHECK(number_of(found, "mean", -1) == number_of(expected, "mean", -2));
+    CHECK(number_of(found, "samples", -1) == number_of(expected, "samples", -2));
+    CHECK(text_of(found, "sentence").find("stopped on the way") != std::string::npos);
+  }
+}
+
+TEST_CASE("a maker that is asked for nonsense says so") {
+  const WorkFiles none;
+  for (const char* request : {"", "{}", R"({"op":"deliver","width":10,"height":10})"}) {
+    CHECK_FALSE(open_maker(request, none).ok());
+    CHECK_FALSE(SharedDelivery::open(request, none).ok());
+  }
+  WorkFiles files;
+  files.profile = memory("profile", standard_profile("romm").value().bytes());
+  files.paper = memory("paper.icc", standard_profile("srgb").value().bytes());
+  CHECK_FALSE(open_maker(R"({"width":0,"height":10})", files).ok());
+  CHECK_FALSE(open_maker(R"({"width":1e9,"height":1e9})", files).ok());
+  auto maker = open_maker(R"({"width":10,"height":70})", files);
+  REQUIRE(maker);
+  CHECK_FALSE(maker.value()->make(2, std::vector<uint16_t>(300)).ok());
+  CHECK_FALSE(maker.value()->make(1, std::vector<uint16_t>(300)).ok());
+  CHECK(maker.value()->make(1, std::vector<uint16_t>(180)).ok());
 }

@@ -2,8 +2,7 @@
 #include <emscripten/emscripten.h>
 
 #include "blob.h"
-#include "imports.h"
-#include "job/work.h"
+#include "worker.h"
 
 namespace proofleaf::web {
 namespace {
@@ -19,24 +18,20 @@ std::shared_ptr<ByteSource>* slot(const std::string& name) {
   return nullptr;
 }
 
-void run(const std::string& request) {
-  DeliverySink sink;
-  files.sink = &sink;
-  files.reopen = [&sink]() -> Result<std::shared_ptr<ByteSource>> {
-    return {std::make_shared<BlobSource>("delivery", sink_finish(), sink.size())};
-  };
-  auto answer = perform(request, files, [](double share) {
-    tell_progress(share);
-    return true;  // a request is stopped by ending its worker
-  });
-  if (!answer) return answer_failed(answer.error().message.c_str());
+}  // namespace
+
+WorkFiles& request_files() { return files; }
+
+void tell(const Error& error) { answer_failed(error.message.c_str()); }
+
+void tell(const Result<Answer>& answer) {
+  if (!answer) return tell(answer.error());
   for (const NamedBuffer& buffer : answer.value().buffers) {
     answer_buffer(buffer.name.c_str(), buffer.bytes.data(), buffer.bytes.size());
   }
   answer_json(answer.value().json.c_str());
 }
 
-}  // namespace
 }  // namespace proofleaf::web
 
 extern "C" {
@@ -50,7 +45,12 @@ EMSCRIPTEN_KEEPALIVE void worker_file(const char* name, int file, const char* fi
 }
 
 EMSCRIPTEN_KEEPALIVE void worker_perform(const char* request) {
-  proofleaf::web::run(request);
+  // A request is stopped by ending its worker.
+  const auto watch = [](double share) {
+    tell_progress(share);
+    return true;
+  };
+  proofleaf::web::tell(proofleaf::perform(request, proofleaf::web::files, watch));
   proofleaf::web::files = {};
 }
 

@@ -1,6 +1,7 @@
-// One lane's worker: performs one request at a time in its own instance of the module, reading files
-// by position and writing a delivery in chunks, so that neither is ever wholly in memory.
-importScripts('proofleaf.js');
+// One lane's worker, or a helper of one: performs one request at a time in its own instance of the
+// module, reading files by position and writing a delivery in chunks, so that neither is ever wholly
+// in memory.
+importScripts('proofleaf.js', 'bands.js');
 
 const CHUNK = 4 << 20;
 const SETTLED = 4;  // chunks behind the last one that are handed to the browser's own store
@@ -49,13 +50,20 @@ class Delivery {
 
 // What the module calls, see bridge/imports.js.
 class Files {
-  begin(work, files) {
+  begin(work) {
     this.work = work;
-    this.blobs = Object.values(files).map(({blob}) => blob);
     this.sink = new Delivery();
     this.delivery = null;
-    this.buffers = [];
     this.told = 0;
+    this.clear();
+  }
+
+  // The numbers of blob_read are places in this list.
+  use(files) { this.blobs = Object.values(files).map(({blob}) => blob); }
+
+  clear() {
+    this.buffers = [];
+    this.outcome = null;
   }
 
   read(file, offset, into) {
@@ -103,7 +111,10 @@ class Files {
 const files = new Files();
 let opening = null;
 
-function open(compiled) {
+let compiled = null;
+let maker = null;
+
+function open() {
   return createProofleaf({
     files,
     instantiateWasm(imports, received) {
@@ -114,21 +125,56 @@ function open(compiled) {
   });
 }
 
-function perform(module, {work, request, files: used}) {
-  files.begin(work, used);
-  Object.entries(used).forEach(([name, {blob, name: fileName}], index) => {
-    module.ccall('worker_file', null, ['string', 'number', 'string', 'number'],
-        [name, index, fileName, blob.size]);
-  });
-  module.ccall('worker_perform', null, ['string'], [request]);
+// Runs `task` and answers its outcome, or the sentence of what failed.
+async function perform(module, work, task) {
+  files.begin(work);
+  try {
+    await task();
+  } catch (error) {
+    if (!(error instanceof Failure)) throw error;
+    files.fail(error.message);
+  }
   const spent = module.HEAPU8.length > SPENT_MEMORY;
   postMessage({work, spent, ...files.outcome}, files.buffers.map(({bytes}) => bytes.buffer));
 }
 
+function begin(module, {work, request, files: used}) {
+  const calls = new Calls(module, files);
+  if (JSON.parse(request).op === 'deliver') {
+    const shared = new SharedDelivery(module, files, compiled);
+    return perform(module, work, () => shared.run({request, files: used}, (s) => files.progress(s)));
+  }
+  return perform(module, work, () => {
+    calls.name(used);
+    calls.run('worker_perform', ['string'], [request]);
+  });
+}
+
+// A helper's turn: made bands go back one by one.
+function help(module, data) {
+  try {
+    if (data.helper) {
+      maker = new BandMaker(module, files);
+      return maker.begin(data.helper);
+    }
+    const made = maker.make(data);
+    postMessage({band: data.band, made}, [made.buffer]);
+  } catch (error) {
+    if (!(error instanceof Failure)) throw error;
+    postMessage({failed: error.message});
+  }
+}
+
 onmessage = async ({data}) => {
   try {
-    if (data.module) opening = open(data.module);
-    else perform(await opening, data);
+    if (data.module) {
+      compiled = data.module;
+      opening = open();
+    } else if (data.helper || data.pixels) {
+      help(await opening, data);
+    } else {
+      await begin(await opening, data);
+    }
   } catch (error) {
     console.warn(error);
     postMessage({died: true});

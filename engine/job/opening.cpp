@@ -1,0 +1,57 @@
+#include "job/opening.h"
+
+#include "job/words.h"
+
+namespace proofleaf {
+
+Result<Profile> read_profile(ByteSource& source) {
+  auto bytes = read_all(source, kLargestProfileFile);
+  if (!bytes) return bytes.error();
+  return Profile::open(bytes.take(), source.name());
+}
+
+Result<OpenedMaster> open_with_colour(const Json& request, const WorkFiles& files) {
+  if (!files.master) return Error{"No master was given."};
+  OpenedMaster opened;
+  opened.name = files.master->name();
+  auto master = open_master(files.master);
+  if (!master) return master.error();
+  opened.master = master.take();
+  Profile assume;
+  if (files.assume) {
+    auto profile = read_profile(*files.assume);
+    if (!profile) return profile.error();
+    assume = profile.take();
+  }
+  auto colour =
+      master_colour(opened.master->info(), opened.name, text_of(request, "assume"), assume);
+  if (!colour) return colour.error();
+  opened.colour = colour.take();
+  return opened;
+}
+
+Result<Paper> open_paper(const Json& request, const WorkFiles& files) {
+  if (const std::string space = text_of(request, "space"); !space.empty()) {
+    auto profile = standard_profile(space);
+    if (!profile) return profile.error();
+    return paper_from_profile(profile.take(), space);
+  }
+  if (!files.paper) return Error{"No paper was given."};
+  auto bytes = read_all(*files.paper, kLargestProfileFile);
+  if (!bytes) return bytes.error();
+  return read_paper(bytes.take(), files.paper->name());
+}
+
+Result<Profile> open_master_profile(const WorkFiles& files) {
+  if (!files.profile) return Error{"No master profile was given."};
+  return read_profile(*files.profile);
+}
+
+Result<PrintIntent> print_of(const Json& request) {
+  const std::string word = text_of(request, "intent", "relative");
+  const auto intent = intent_of(word);
+  if (!intent) return Error{"There is no rendering intent called " + word + "."};
+  return PrintIntent{*intent, flag_of(request, "black_point_compensation", true)};
+}
+
+}  // namespace proofleaf
