@@ -10,17 +10,20 @@ namespace {
 
 constexpr size_t kCells = size_t{kMaskSide} * kMaskSide;
 
-// How crowded each cell is: a Gaussian around every set cell, on a torus. Sigma as in the paper.
+// How crowded each cell is: a Gaussian around every set cell, on a torus. Sigma as in the paper;
+// beyond kReach cells it is under 1e-6 of its height and left out. Each row keeps its most crowded
+// set cell and its emptiest unset one, so that finding the extreme of all looks at the rows only.
 class Crowding {
  public:
-  Crowding() : energy_(kCells, 0.0), set_(kCells, false) {
+  Crowding() {
     constexpr double kSigma = 1.5;
-    for (uint32_t y = 0; y < kMaskSide; ++y) {
-      for (uint32_t x = 0; x < kMaskSide; ++x) {
-        const double dx = std::min(x, kMaskSide - x), dy = std::min(y, kMaskSide - y);
-        bump_[y * kMaskSide + x] = std::exp(-(dx * dx + dy * dy) / (2 * kSigma * kSigma));
+    for (int y = -kReach; y <= kReach; ++y) {
+      for (int x = -kReach; x <= kReach; ++x) {
+        bump_[size_t(y + kReach)][size_t(x + kReach)] =
+            std::exp(-double(x * x + y * y) / (2 * kSigma * kSigma));
       }
     }
+    for (uint32_t row = 0; row < kMaskSide; ++row) look_through(row);
   }
 
   bool set(size_t cell) const { return set_[cell]; }
@@ -28,34 +31,49 @@ class Crowding {
   void flip(size_t cell) {
     const double sign = set_[cell] ? -1 : 1;
     set_[cell] = !set_[cell];
-    const size_t cx = cell % kMaskSide, cy = cell / kMaskSide;
-    for (size_t y = 0; y < kMaskSide; ++y) {
-      const size_t row = (y + kMaskSide - cy) % kMaskSide * kMaskSide;
-      for (size_t x = 0; x < kMaskSide; ++x) {
-        energy_[y * kMaskSide + x] += sign * bump_[row + (x + kMaskSide - cx) % kMaskSide];
+    const auto cx = static_cast<uint32_t>(cell % kMaskSide);
+    const auto cy = static_cast<uint32_t>(cell / kMaskSide);
+    for (uint32_t y = 0; y < bump_.size(); ++y) {
+      const uint32_t row = (cy + kMaskSide - kReach + y) % kMaskSide;
+      for (uint32_t x = 0; x < bump_.size(); ++x) {
+        energy_[row * kMaskSide + (cx + kMaskSide - kReach + x) % kMaskSide] += sign * bump_[y][x];
       }
+      look_through(row);
     }
   }
 
-  // The most crowded set cell, or the emptiest unset one.
-  size_t tightest_cluster() const { return extreme(true); }
-  size_t largest_void() const { return extreme(false); }
+  // The first most crowded set cell, the first emptiest unset one.
+  size_t tightest_cluster() const {
+    const auto found = std::max_element(tightest_.begin(), tightest_.end(), less);
+    return found->cell;
+  }
+  size_t largest_void() const {
+    const auto found = std::min_element(emptiest_.begin(), emptiest_.end(), less);
+    return found->cell;
+  }
 
  private:
-  size_t extreme(bool among_set) const {
-    size_t best = kCells;
-    for (size_t cell = 0; cell < kCells; ++cell) {
-      if (set_[cell] != among_set) continue;
-      const bool better = best == kCells || (among_set ? energy_[cell] > energy_[best]
-                                                       : energy_[cell] < energy_[best]);
-      if (better) best = cell;
+  static constexpr int kReach = 8;
+  struct Extreme {
+    double energy = 0;
+    size_t cell = 0;
+  };
+  static bool less(const Extreme& a, const Extreme& b) { return a.energy < b.energy; }
+
+  void look_through(uint32_t row) {
+    Extreme tightest{-1e9, 0}, emptiest{1e9, 0};
+    for (size_t cell = row * kMaskSide; cell < (row + 1) * kMaskSide; ++cell) {
+      if (set_[cell] && energy_[cell] > tightest.energy) tightest = {energy_[cell], cell};
+      if (!set_[cell] && energy_[cell] < emptiest.energy) emptiest = {energy_[cell], cell};
     }
-    return best;
+    tightest_[row] = tightest;
+    emptiest_[row] = emptiest;
   }
 
-  std::vector<double> energy_;
-  std::vector<bool> set_;
-  std::array<double, kCells> bump_{};
+  std::array<double, kCells> energy_{};
+  std::array<bool, kCells> set_{};
+  std::array<Extreme, kMaskSide> tightest_{}, emptiest_{};
+  std::array<std::array<double, 2 * kReach + 1>, 2 * kReach + 1> bump_{};
 };
 
 // A small fixed generator (xorshift32, G. Marsaglia 2003), so that a seed means the same on every
