@@ -22,8 +22,10 @@ export async function serve(under = '/') {
 export const launch = () => chromium.launch({executablePath: '/usr/bin/chromium', args: FLAGS});
 
 // Opens the page in a fresh context; `requests` and `complaints` grow while it lives.
-export async function open(browser, address, options = {}) {
+// prepare(context) comes before the page does.
+export async function open(browser, address, options = {}, prepare = async () => {}) {
   const context = await browser.newContext({viewport: {width: 1440, height: 900}, acceptDownloads: true, ...options});
+  await prepare(context);
   const page = await context.newPage();
   const visit = {context, page, requests: [], complaints: []};
   context.on('request', (request) => visit.requests.push(request.url()));

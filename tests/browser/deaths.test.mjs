@@ -1,0 +1,110 @@
+// Workers that die or run out of room in the middle of a delivery: the file is whole all the same, or
+// there is none and the page says why and works on. Faults are put into the scripts the workers load.
+import assert from 'node:assert/strict';
+import {readFileSync} from 'node:fs';
+import {after, before, test} from 'node:test';
+import {HEIGHT, WIDTH, tiff} from './lib/master.mjs';
+import {click, press, ready} from './lib/panel.mjs';
+import {drop, launch, open, serve, state, until} from './lib/site.mjs';
+
+const COPIES = 20;
+const MASTER = {name: 'tall.tif', bytes: tiff(readFileSync('/usr/share/color/icc/ghostscript/rommrgb.icc'), COPIES)};
+let server, browser, sound;
+
+// A page with the tall master whose workers have `fault` at the end of bands.js.
+async function pageWith(fault) {
+  const visit = await open(browser, server.address, {}, async (context) => {
+    await context.route('**/bands.js', async (route) => {
+      const whole = await route.fetch();
+      await route.fulfill({response: whole, body: await whole.text() + fault});
+    });
+  });
+  await until(visit.page, ready);
+  await drop(visit.page, MASTER);
+  await until(visit.page, (s) => s.master.name === MASTER.name && ready(s));
+  return visit;
+}
+
+async function delivered(page) {
+  await press(page, '4');
+  const download = page.waitForEvent('download', {timeout: 120000});
+  await click(page, 'make');
+  const file = readFileSync(await (await download).path());
+  return {file, said: (await until(page, (s) => s.delivered)).delivered};
+}
+
+// The delivery ends with a sentence and without a file; the page is as before and can still proof.
+async function refused(page, sentence) {
+  let saved = 0;
+  page.on('download', () => ++saved);
+  await press(page, '4');
+  const earlier = await state(page);
+  await click(page, 'make');
+  const now = await until(page, (s) => s.last_notice !== earlier.last_notice && !s.busy.length, 120000);
+  assert.match(now.last_notice, sentence);
+  assert.equal(now.delivered, null);
+  assert.equal(saved, 0);
+  assert.deepEqual([now.master.name, now.paper], [earlier.master.name, earlier.paper]);
+  await press(page, 'i');
+  await until(page, (s) => s.intent !== earlier.intent && ready(s));
+}
+
+before(async () => {
+  server = await serve();
+  browser = await launch();
+  const {context, page} = await pageWith('');
+  sound = await delivered(page);
+  assert.deepEqual([sound.said.width, sound.said.height], [WIDTH, HEIGHT * COPIES]);
+  await context.close();
+});
+after(async () => {
+  await browser?.close();
+  server?.stop();
+});
+
+const withFault = (name, fault, look) => test(name, async () => {
+  const {context, page} = await pageWith(fault);
+  await look(page);
+  await context.close();
+});
+
+withFault('a helper that dies on the way is replaced, the file is the same, and it is said',
+    `{ const make = BandMaker.prototype.make; let turns = 0;
+       BandMaker.prototype.make = function (...all) {
+         if (++turns > 3) throw new Error('ended by the test');
+         return make.apply(this, all);
+       }; }`,
+    async (page) => {
+      const {file, said} = await delivered(page);
+      assert.ok(file.equals(sound.file));
+      assert.match(said.sentence, /stopped on the way/);
+    });
+
+withFault('helpers that cannot begin at all: the file is the same',
+    `BandMaker.prototype.begin = function () { throw new RangeError('no memory, says the test'); };`,
+    async (page) => assert.ok((await delivered(page)).file.equals(sound.file)));
+
+withFault('without workers of its own, a worker makes the same file', 'delete self.Worker;',
+    async (page) => {
+      const {file, said} = await delivered(page);
+      assert.ok(file.equals(sound.file));
+      assert.doesNotMatch(said.sentence, /stopped on the way/);
+    });
+
+for (const [where, fault] of [
+  ['opening', 'SharedDelivery.prototype.run = async function () { throw new RangeError("no memory"); };'],
+  ['reading', 'SharedDelivery.prototype.handOut = function (band) { if (band > 20) throw new RangeError("no memory"); this.makeHere(band); };'],
+  ['writing', '{ const step = SharedDelivery.prototype.step; SharedDelivery.prototype.step = function () { if (this.joined === 30) throw new RangeError("no memory"); return step.call(this); }; }'],
+]) {
+  withFault(`out of memory while ${where}: no file, and the page goes on`, fault,
+      (page) => refused(page, /ran out of memory/));
+}
+
+withFault('no room left while writing: no file, and the page goes on',
+    `{ const run = SharedDelivery.prototype.run;
+       SharedDelivery.prototype.run = function (job, progress) {
+         const {files} = this.calls;
+         files.write = (offset) => (offset > 20000 ? -1 : 0);
+         return run.call(this, job, progress);
+       }; }`,
+    (page) => refused(page, /no room left/));
