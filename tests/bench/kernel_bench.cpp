@@ -233,11 +233,38 @@ void leave_for_wasm(const std::string& folder, const std::string& id, const Cube
   std::ofstream(folder + "/" + id + ".mark") << bench::mark(out);
 }
 
+// For counting instructions: one contender, some times over the same pixels, nothing else that
+// grows.
+int count_one(const std::string& who, bool wide, int times) {
+  const Profile srgb = take_or_stop(standard_profile("srgb"));
+  const Paths paths{
+      "", paper_at(REPOSITORY "/demo-images/papers/tarnsea-baryta.icc"), true, 33, false, 0};
+  const auto photo = photograph();
+  const std::span<const uint16_t> rgb16(photo.data(), bench::kPiece * 3);
+  const auto eight = eight_bits({rgb16.begin(), rgb16.end()});
+  const auto chain = take_or_stop(ProofChain::make(srgb, paths.paper, {}, {}));
+  const Cube cube = cube_for(paths, chain, photo);
+  const Transform transform = peer(paths, srgb, wide);
+  std::vector<uint16_t> out16(bench::kPiece * 4);
+  std::vector<uint8_t> out8(bench::kPiece * 4);
+  for (int i = 0; i < times; ++i) {
+    if (who == "ours" && wide) apply_cube(cube, rgb16, out16);
+    if (who == "ours" && !wide) proof_to_screen8(cube, std::span<const uint8_t>(eight), out8);
+    const void* in = wide ? static_cast<const void*>(rgb16.data()) : eight.data();
+    void* out = wide ? static_cast<void*>(out16.data()) : out8.data();
+    if (who == "peer") cmsDoTransform(transform.get(), in, out, bench::kPiece);
+  }
+  return 0;
+}
+
 }  // namespace
 
 int main(int count, char** words) {
+  if (count == 5 && std::string(words[1]) == "--count") {
+    return count_one(words[2], std::string(words[3]) == "16", std::atoi(words[4]));
+  }
   if (count != 2) {
-    std::fprintf(stderr, "usage: kernel_bench FOLDER\n");
+    std::fprintf(stderr, "usage: kernel_bench FOLDER | --count ours|peer 8|16 TIMES\n");
     return 2;
   }
   const std::string folder = words[1];
@@ -257,7 +284,7 @@ int main(int count, char** words) {
   };
   for (const Paths& paths : all) {
     const auto chain = take_or_stop(ProofChain::make(srgb, paths.paper, {}, {}));
-    const Cube cube = cube_for(paths, *chain, photo.wide);
+    const Cube cube = cube_for(paths, chain, photo.wide);
     for (const auto* picture : {&photo, &random}) {
       if (paths.refined && picture == &random) continue;
       for (const bool wide : {false, true}) race(paths, cube, srgb, *picture, wide, bandwidth);
