@@ -3,6 +3,7 @@
 #include <cstring>
 
 #include "deliver/deliver.h"
+#include "job/choice_work.h"
 #include "job/json.h"
 #include "job/words.h"
 #include "proof/cube.h"
@@ -135,6 +136,28 @@ Result<Answer> paper(const Json& request, const WorkFiles& files) {
   return Answer{dump_json(json), {{"profile", found.profile.bytes()}}};
 }
 
+Result<Answer> card(const Json& request, const WorkFiles& files, const Watch& watch) {
+  auto opened = open_paper(request, files);
+  if (!opened) return opened.error();
+  return card_answer(opened.value(), watch);
+}
+
+Result<Answer> picture_facts(const Json& request, const WorkFiles& files, const Watch& watch) {
+  if (!files.profile) return Error{"No master profile was given."};
+  auto master = read_profile(*files.profile);
+  if (!master) return master.error();
+  return facts_answer(request, master.value(), files, watch);
+}
+
+Result<Answer> judge(const Json& request, const WorkFiles& files, const Watch& watch) {
+  if (!files.profile) return Error{"No master profile was given."};
+  auto master = read_profile(*files.profile);
+  if (!master) return master.error();
+  auto opened = open_paper(request, files);
+  if (!opened) return opened.error();
+  return judge_answer(master.value(), opened.value(), files, watch);
+}
+
 Result<PrintIntent> print_of(const Json& request) {
   const std::string word = text_of(request, "intent", "relative");
   const auto intent = intent_of(word);
@@ -258,6 +281,9 @@ Result<Answer> perform(const std::string& request, const WorkFiles& files, const
   if (op == "paper") return paper(json, files);
   if (op == "cube") return cube(json, files, watch);
   if (op == "crop") return crop(json, files, watch);
+  if (op == "card") return card(json, files, watch);
+  if (op == "picture_facts") return picture_facts(json, files, watch);
+  if (op == "judge") return judge(json, files, watch);
   if (op == "deliver") return delivery(json, files, watch);
   return Error{"There is no work called " + op + "."};
 }
