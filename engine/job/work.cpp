@@ -2,6 +2,7 @@
 
 #include <cstring>
 
+#include "job/choice_work.h"
 #include "job/delivery_work.h"
 #include "job/opening.h"
 #include "job/words.h"
@@ -162,6 +163,9 @@ Result<Answer> perform(const std::string& request, const WorkFiles& files, const
   if (op == "paper") return paper(json, files);
   if (op == "cube") return cube(json, files, watch);
   if (op == "crop") return crop(json, files, watch);
+  if (op == "card") return card_work(json, files, watch);
+  if (op == "picture_facts") return facts_work(json, files, watch);
+  if (op == "judge") return judge_work(json, files, watch);
   if (op == "deliver") return delivery(json, files, watch);
   return Error{"There is no work called " + op + "."};
 }

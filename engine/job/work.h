@@ -26,6 +26,21 @@
 //    "quality":1..100,"full_colour_detail":true,"ppi":300,"keep_private":false,"seed":1}
 //                                                               needs master, paper, sink, reopen
 //      -> {"kind":"delivered","width","height","bytes","mean","p95","max","samples","sentence"}
+//   {"op":"card"} or {"op":"card","space":"p3"}                 needs paper, or space
+//      -> {"kind":"card","name","model","working_space","white","black","white_density",
+//          "black_density","density_range","contrast_ratio","gamut_volume","neutral_cast":{"largest",
+//          "at_lightness","a","b"},"printed_ramp","device_ramp":{"steps","reversals",
+//          "largest_reversal","jumps","largest_step"},"round_trip":{"mean","p95","max","colours"},
+//          "own_table","ink_limit","faults":[..],"notes":[..],"slices":[{"lightness","polygon"}]}
+//         buffers: "vertices" (float L, a, b), "triangles" (uint32), "colours" (sRGB R, G, B, A)
+//   {"op":"picture_facts","width","height"}                     needs profile, picture
+//      -> {"kind":"picture_facts","tone":{"shadows":{"steps","share"},..},"accents","skin",
+//          "neutrals"}                                          buffers: "facts"
+//   {"op":"judge"} or {"op":"judge","space":"p3"}               needs profile, facts; paper, or
+//                                                               space
+//      -> {"kind":"judged",..} as choice_json.cpp writes it
+//         buffers: "thumbnail" (sRGB R, G, B, A), "difference" (tenths of dE00), "off_gamut" (64 x
+//         64 shares, 255 is all)
 //
 // "assume" is what to take for a master without a profile: a standard space's id; the optional
 // "assume" file is a profile to take instead. Intents: perceptual, relative, saturation, absolute.
@@ -48,6 +63,8 @@ struct WorkFiles {
   std::shared_ptr<ByteSource> profile;  // the master's RGB profile as "open" answered it
   std::shared_ptr<ByteSource> blocks;   // optional: which blocks of the cube the picture uses
   std::shared_ptr<ByteSource> assume;   // optional: a profile for a master without one
+  std::shared_ptr<ByteSource> picture;  // the preview's 16-bit RGB samples, as "open" answered them
+  std::shared_ptr<ByteSource> facts;    // of that picture, as "picture_facts" answered them
   ByteSink* sink = nullptr;             // where a delivery is written
   // Opens what was written to sink for the check after a delivery.
   std::function<Result<std::shared_ptr<ByteSource>>()> reopen;

@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "colour/lcms.h"
+#include "paper/ways.h"
 
 namespace proofleaf {
 namespace {
@@ -49,13 +49,7 @@ struct Ways {
 };
 
 Ways open_ways(const Profile& profile) {
-  cmsHPROFILE lab = cmsCreateLab4Profile(nullptr);
-  Ways ways{Transform(cmsCreateTransform(lab, TYPE_Lab_FLT, profile.handle(),
-                                         float_format(profile.colour_space()),
-                                         INTENT_RELATIVE_COLORIMETRIC, kExact)),
-            to_lab(profile, INTENT_ABSOLUTE_COLORIMETRIC)};
-  cmsCloseProfile(lab);
-  return ways;
+  return {from_lab(profile), to_lab(profile, INTENT_ABSOLUTE_COLORIMETRIC)};
 }
 
 Lab absolute_lab(const Ways& ways, const std::array<float, 4>& device) {
@@ -114,6 +108,15 @@ void note_oddities(Paper& paper) {
 }
 
 }  // namespace
+
+Transform from_lab(const Profile& profile) {
+  cmsHPROFILE lab = cmsCreateLab4Profile(nullptr);
+  Transform transform(cmsCreateTransform(lab, TYPE_Lab_FLT, profile.handle(),
+                                         float_format(profile.colour_space()),
+                                         INTENT_RELATIVE_COLORIMETRIC, kExact));
+  cmsCloseProfile(lab);
+  return transform;
+}
 
 Result<Paper> paper_from_profile(Profile profile, const std::string& name) {
   listen_to_lcms();

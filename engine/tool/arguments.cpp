@@ -59,6 +59,9 @@ const char* const kHelp =
   proofleaf inspect FILE
       What a master (JPEG, PNG, TIFF) or a paper profile (ICC) is, and what to know before printing.
 
+  proofleaf rank MASTER PAPER...
+      Which paper suits the picture best, and why: each judged for colour, tone, hue, skin and neutrals.
+
   proofleaf proof MASTER --paper PAPER [--places 8x6] [--out NEW.tif]
       The soft proof: what places of the picture become on the paper, and a TIFF of the proof as the
       screen shows it.

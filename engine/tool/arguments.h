@@ -1,4 +1,4 @@
-// The command line: one command, one file, and options that are --name value or --name alone.
+// The command line: one command, its files, and options that are --name value or --name alone.
 #pragma once
 
 #include <map>

@@ -8,6 +8,7 @@
 #include "job/json.h"
 #include "job/work.h"
 #include "proof/cube.h"
+#include "ranking.h"
 
 namespace proofleaf::tool {
 namespace {
@@ -253,6 +254,28 @@ int deliver(const Arguments& arguments) {
   return 0;
 }
 
+Result<PaperCall> paper_call(const Arguments& arguments, const char* op) {
+  auto call = call_for(arguments, op, arguments.files[0]);
+  if (!call) return call.error();
+  return PaperCall{dump_json(call.value().request), call.value().files};
+}
+
+int rank(const Arguments& arguments) {
+  const auto open = paper_call(arguments, "open");
+  if (!open) return complain(open.error(), kUnusable);
+  std::vector<Result<PaperCall>> papers;
+  for (size_t i = 1; i < arguments.files.size(); ++i) {
+    Arguments on_paper = arguments;
+    on_paper.options["paper"] = arguments.files[i];
+    papers.push_back(paper_call(on_paper, "judge"));
+  }
+  auto ranking = rank_papers(open.value(), papers);
+  if (!ranking) return complain(ranking.error(), kUnusable);
+  for (const auto& sentence : ranking.value().refused) complain(Error{sentence}, kUnusable);
+  print_ranking(ranking.value(), arguments.flag("json"));
+  return ranking.value().refused.empty() ? 0 : kUnusable;
+}
+
 int run(const std::vector<std::string>& words) {
   auto parsed = parse(words,
                       {"paper", "intent", "assume", "screen", "places", "out", "format", "bits",
@@ -266,11 +289,15 @@ int run(const std::vector<std::string>& words) {
     return 0;
   }
   const std::string& command = arguments.command;
+  if (command == "rank") {
+    if (arguments.files.size() >= 2) return rank(arguments);
+    return complain(Error{"Name a picture and one or more papers after rank."}, kBadUse);
+  }
   if (command != "inspect" && command != "proof" && command != "deliver") {
     return complain(
         Error{command.empty()
-                  ? "Say what to do: inspect, proof or deliver; proofleaf --help tells more."
-                  : "There is no command " + command + "; it is inspect, proof or deliver."},
+                  ? "Say what to do: inspect, rank, proof or deliver; proofleaf --help tells more."
+                  : "There is no command " + command + "; it is inspect, rank, proof or deliver."},
         kBadUse);
   }
   if (arguments.files.size() != 1)

@@ -15,6 +15,8 @@ std::shared_ptr<ByteSource>* slot(const std::string& name) {
   if (name == "profile") return &files.profile;
   if (name == "assume") return &files.assume;
   if (name == "blocks") return &files.blocks;
+  if (name == "picture") return &files.picture;
+  if (name == "facts") return &files.facts;
   return nullptr;
 }
 

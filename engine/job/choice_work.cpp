@@ -1,0 +1,130 @@
+#include "job/choice_work.h"
+
+#include <cstring>
+
+#include "job/opening.h"
+#include "job/words.h"
+#include "paper/card.h"
+#include "rank/lanes.h"
+
+namespace proofleaf {
+namespace {
+
+constexpr uint64_t kLargestFacts = 64u << 20;                   // [bytes]
+constexpr uint64_t kLargestPicture = uint64_t{16'000'000} * 6;  // [bytes], as the largest preview
+constexpr int64_t kLargestSide = 1 << 20;
+
+template <class T>
+Bytes bytes_of(const std::vector<T>& values) {
+  Bytes bytes(values.size() * sizeof(T));
+  if (!bytes.empty()) std::memcpy(bytes.data(), values.data(), bytes.size());
+  return bytes;
+}
+
+Json array_of(const Lab& lab) { return Json::array({lab.l, lab.a, lab.b}); }
+
+Json json_of(const Ramp& ramp) {
+  return {{"steps", ramp.steps},
+          {"reversals", ramp.reversals},
+          {"largest_reversal", ramp.largest_reversal},
+          {"jumps", ramp.jumps},
+          {"largest_step", ramp.largest_step}};
+}
+
+Json slices_of(const GamutMesh& mesh) {
+  Json slices = Json::array();
+  for (const double l : {25.0, 50.0, 75.0}) {
+    slices.push_back({{"lightness", l}, {"polygon", gamut_slice(mesh, l)}});
+  }
+  return slices;
+}
+
+}  // namespace
+
+Result<Answer> card_work(const Json& request, const WorkFiles& files, const Watch& watch) {
+  auto opened = open_paper(request, files);
+  if (!opened) return opened.error();
+  const Paper& paper = opened.value();
+  auto read = read_card(paper, watch);
+  if (!read) return read.error();
+  const PaperCard& card = read.value();
+  const Json json{{"kind", "card"},
+                  {"name", paper.name},
+                  {"model", word_for(paper.model)},
+                  {"working_space", paper.working_space},
+                  {"white", array_of(paper.white)},
+                  {"black", array_of(paper.black)},
+                  {"white_density", card.white_density},
+                  {"black_density", card.black_density},
+                  {"density_range", card.density_range},
+                  {"contrast_ratio", card.contrast_ratio},
+                  {"gamut_volume", card.gamut_volume},
+                  {"neutral_cast",
+                   {{"largest", card.cast_chroma},
+                    {"at_lightness", card.cast.l},
+                    {"a", card.cast.a},
+                    {"b", card.cast.b}}},
+                  {"printed_ramp", json_of(card.printed_ramp)},
+                  {"device_ramp", json_of(card.device_ramp)},
+                  {"round_trip",
+                   {{"mean", card.round_trip.mean},
+                    {"p95", card.round_trip.p95},
+                    {"max", card.round_trip.max},
+                    {"colours", card.round_trip.colours}}},
+                  {"own_table", paper.own_table},
+                  {"ink_limit", paper.ink_limit},
+                  {"faults", card.faults},
+                  {"notes", paper.notes},
+                  {"slices", slices_of(card.gamut)}};
+  return Answer{dump_json(json),
+                {{"vertices", bytes_of(card.gamut.vertices)},
+                 {"triangles", bytes_of(card.gamut.triangles)},
+                 {"colours", card.gamut.colours}}};
+}
+
+Result<Answer> facts_work(const Json& request, const WorkFiles& files, const Watch& watch) {
+  auto master = open_master_profile(files);
+  if (!master) return master.error();
+  if (!files.picture) return Error{"No picture was given."};
+  auto bytes = read_all(*files.picture, kLargestPicture);
+  if (!bytes) return bytes.error();
+  std::vector<uint16_t> rgb(bytes.value().size() / 2);
+  if (!rgb.empty()) std::memcpy(rgb.data(), bytes.value().data(), rgb.size() * 2);
+  const auto width = static_cast<uint32_t>(whole_of(request, "width", 0, 0, kLargestSide));
+  const auto height = static_cast<uint32_t>(whole_of(request, "height", 0, 0, kLargestSide));
+  auto found = find_facts(master.value(), rgb, width, height, watch);
+  if (!found) return found.error();
+  const PictureFacts& facts = found.value();
+  const auto ranges = tone_ranges(lightness_values(facts.tone_lightness));
+  Json tone;
+  for (size_t zone = 0; zone < kZones; ++zone) {
+    tone[kZoneWords[zone]] = {{"steps", ranges[zone].steps}, {"share", ranges[zone].share}};
+  }
+  return Answer{dump_json({{"kind", "picture_facts"},
+                           {"tone", tone},
+                           {"accents", facts.accents.share},
+                           {"skin", facts.skin.share},
+                           {"neutrals", facts.neutrals.share}}),
+                {{"facts", pack_facts(facts)}}};
+}
+
+Result<Answer> judge_work(const Json& request, const WorkFiles& files, const Watch& watch) {
+  auto master = open_master_profile(files);
+  if (!master) return master.error();
+  auto paper = open_paper(request, files);
+  if (!paper) return paper.error();
+  if (!files.facts) return Error{"The picture has not been looked at yet."};
+  auto bytes = read_all(*files.facts, kLargestFacts);
+  if (!bytes) return bytes.error();
+  auto facts = unpack_facts(bytes.value());
+  if (!facts) return facts.error();
+  auto judged = judge(master.value(), facts.value(), paper.value(), {}, watch);
+  if (!judged) return judged.error();
+  const JudgedPictures& pictures = judged.value().pictures;
+  return Answer{dump_json(json_of(judged.value())),
+                {{"thumbnail", pictures.thumbnail},
+                 {"difference", pictures.difference},
+                 {"off_gamut", pictures.off_gamut}}};
+}
+
+}  // namespace proofleaf

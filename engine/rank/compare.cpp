@@ -1,0 +1,80 @@
+#include "rank/compare.h"
+
+#include <cmath>
+#include <cstdio>
+
+namespace proofleaf {
+namespace {
+
+// "keeps 11 more shadow steps": the zone whose steps differ most that way; else by share.
+std::string tone_words(const Variant& one, const Variant& other, bool more) {
+  constexpr std::array<const char*, kZones> kNames{"shadow", "midtone", "highlight"};
+  size_t widest = 0;
+  double most = 0;
+  for (size_t zone = 0; zone < kZones; ++zone) {
+    const double difference = (one.tone[zone].kept - other.tone[zone].kept) * (more ? 1 : -1);
+    if (difference > most) {
+      most = difference;
+      widest = zone;
+    }
+  }
+  const double steps = std::round(most);
+  if (steps < 1) {
+    return "keeps " + rounded(100 * one.tone_share, 0) + " % of the local contrast against " +
+           rounded(100 * other.tone_share, 0) + " %";
+  }
+  return "keeps " + rounded(steps, 0) + (more ? " more " : " fewer ") + kNames[widest] +
+         (steps == 1 ? " step" : " steps");
+}
+
+std::string against(const std::string& what, double one, double other) {
+  return what + " (ΔE00 " + rounded(one, 1) + " against " + rounded(other, 1) + ")";
+}
+
+std::string hue_words(const Variant& one, const Variant& other) {
+  auto turn = [](const Variant& v) { return rounded(v.hue.value_or(Variant::Hue{}).mean, 0); };
+  return "turns the hue of the accents by " + turn(one) + "° against " + turn(other) + "°";
+}
+
+}  // namespace
+
+std::string rounded(double number, int decimals) {
+  char text[48];
+  std::snprintf(text, sizeof text, "%.*f", decimals, number);
+  return text;
+}
+
+std::string telling_difference(const Compared& one, const Compared& other, bool more) {
+  const Variant &a = one.variant, &b = other.variant;
+  const Losses &p = a.losses, &q = b.losses;
+  const std::array<double, 6> gains{q.colour - p.colour, q.gamut - p.gamut, q.tone - p.tone,
+                                    q.hue - p.hue,       q.skin - p.skin,   q.neutral - p.neutral};
+  size_t largest = 0;
+  const double sign = more ? 1 : -1;
+  for (size_t i = 1; i < gains.size(); ++i) {
+    if (sign * gains[i] > sign * gains[largest]) largest = i;
+  }
+  if (sign * gains[largest] < 0.5) return {};
+  const std::string side = more ? "closer to" : "further from";
+  switch (largest) {
+    case 0:
+      return against("is on the whole " + side + " the master", a.mean, b.mean);
+    case 1:
+      return "has " + rounded(100 * one.off_gamut, 0) +
+             " % of the picture beyond its gamut against " + rounded(100 * other.off_gamut, 0) +
+             " %";
+    case 2:
+      return tone_words(a, b, more);
+    case 3:
+      return hue_words(a, b);
+    case 4:
+      return against("holds skin " + side + " the master", a.skin.value_or(Variant::Skin{}).delta_e,
+                     b.skin.value_or(Variant::Skin{}).delta_e);
+    default:
+      return against("holds neutrals " + side + " neutral",
+                     a.neutral.value_or(Variant::Neutral{}).delta_e,
+                     b.neutral.value_or(Variant::Neutral{}).delta_e);
+  }
+}
+
+}  // namespace proofleaf

@@ -1,0 +1,228 @@
+#include "rank/tone.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace proofleaf {
+namespace {
+
+struct Plane {
+  uint32_t width = 0, height = 0;
+  std::vector<float> values;
+  const float* row(uint32_t y) const { return &values[size_t{y} * width]; }
+  float* row(uint32_t y) { return &values[size_t{y} * width]; }
+};
+
+constexpr size_t kMostLevels = 6;
+constexpr uint32_t kSmallestSide = 4;  // [pixels], of the last level that is split
+
+Plane empty_plane(uint32_t width, uint32_t height) {
+  return {width, height, std::vector<float>(size_t{width} * height)};
+}
+
+uint32_t mirrored(int64_t at, uint32_t size) {
+  if (at < 0) at = -at;
+  if (at >= size) at = 2 * (int64_t{size} - 1) - at;
+  return static_cast<uint32_t>(std::clamp<int64_t>(at, 0, int64_t{size} - 1));
+}
+
+// Burt and Adelson's five taps, 1 4 6 4 1 over 16, around every second sample.
+Plane reduce_across(const Plane& from) {
+  Plane to = empty_plane((from.width + 1) / 2, from.height);
+  for (uint32_t y = 0; y < from.height; ++y) {
+    const float* in = from.row(y);
+    float* out = to.row(y);
+    auto tap = [&](uint32_t x) {
+      auto at = [&](int64_t k) { return in[mirrored(2 * int64_t{x} + k, from.width)]; };
+      return (6 * at(0) + 4 * (at(-1) + at(1)) + at(-2) + at(2)) / 16;
+    };
+    const uint32_t inner = from.width >= 5 ? (from.width - 3) / 2 : 0;  // last without the edge
+    out[0] = tap(0);
+    for (uint32_t x = 1; x <= inner; ++x) {
+      const float* c = in + size_t{2} * x;
+      out[x] = (6 * c[0] + 4 * (c[-1] + c[1]) + c[-2] + c[2]) / 16;
+    }
+    for (uint32_t x = std::max(1u, inner + 1); x < to.width; ++x) out[x] = tap(x);
+  }
+  return to;
+}
+
+Plane reduce_down(const Plane& from) {
+  Plane to = empty_plane(from.width, (from.height + 1) / 2);
+  for (uint32_t y = 0; y < to.height; ++y) {
+    const float* rows[5];
+    for (int k = 0; k < 5; ++k) {
+      rows[k] = from.row(mirrored(2 * int64_t{y} + k - 2, from.height));
+    }
+    float* out = to.row(y);
+    for (uint32_t x = 0; x < to.width; ++x) {
+      out[x] = (6 * rows[2][x] + 4 * (rows[1][x] + rows[3][x]) + rows[0][x] + rows[4][x]) / 16;
+    }
+  }
+  return to;
+}
+
+// A row of half as many samples, brought back to full width: 1 6 1 over 8 on samples, 1 1 over 2
+// between them.
+void expand_across(const float* in, uint32_t in_width, float* out, uint32_t width) {
+  for (uint32_t x = 0; x < in_width; ++x) {
+    const float left = in[x > 0 ? x - 1 : mirrored(-1, in_width)];
+    const float right = in[x + 1 < in_width ? x + 1 : mirrored(x + 1, in_width)];
+    out[2 * x] = (left + 6 * in[x] + right) / 8;
+    if (2 * x + 1 < width) out[2 * x + 1] = (in[x] + right) / 2;
+  }
+}
+
+Plane expand(const Plane& small, uint32_t width, uint32_t height) {
+  Plane wide = empty_plane(width, small.height), to = empty_plane(width, height);
+  for (uint32_t y = 0; y < small.height; ++y) {
+    expand_across(small.row(y), small.width, wide.row(y), width);
+  }
+  for (uint32_t y = 0; y < height; ++y) {
+    const uint32_t at = y / 2;
+    const float* here = wide.row(at);
+    const float* below = wide.row(mirrored(int64_t{at} + 1, small.height));
+    float* out = to.row(y);
+    if (y % 2 == 1) {
+      for (uint32_t x = 0; x < width; ++x) out[x] = (here[x] + below[x]) / 2;
+    } else {
+      const float* above = wide.row(mirrored(int64_t{at} - 1, small.height));
+      for (uint32_t x = 0; x < width; ++x) out[x] = (above[x] + 6 * here[x] + below[x]) / 8;
+    }
+  }
+  return to;
+}
+
+// 1 / S_L at whole and half L*, looked up by the local mean.
+class Weights {
+ public:
+  Weights() {
+    for (size_t i = 0; i < table_.size(); ++i) {
+      table_[i] = static_cast<float>(1 / lightness_weight(double(i) / 2));
+    }
+  }
+  float at(float l) const {
+    return table_[static_cast<size_t>(std::clamp(l, 0.0f, 100.0f) * 2 + 0.5f)];
+  }
+
+ private:
+  std::array<float, 202> table_{};
+};
+
+Zone zone_of(float l) {
+  if (l < float(kShadowsEnd)) return Zone::shadows;
+  return l < float(kMidtonesEnd) ? Zone::midtones : Zone::highlights;
+}
+
+}  // namespace
+
+double lightness_weight(double l) {
+  const double square = (l - 50) * (l - 50);
+  return 1 + 0.015 * square / std::sqrt(20 + square);
+}
+
+ToneBands::ToneBands(std::span<const float> lightness, uint32_t width, uint32_t height) {
+  static const Weights weights;
+  Plane plane{width, height, std::vector<float>(lightness.begin(), lightness.end())};
+  while (levels_.size() < kMostLevels && std::min(plane.width, plane.height) >= kSmallestSide) {
+    Plane smaller = reduce_down(reduce_across(plane));
+    Plane mean = expand(smaller, plane.width, plane.height);
+    for (size_t i = 0; i < mean.values.size(); ++i) {
+      const float x = (plane.values[i] - mean.values[i]) * weights.at(mean.values[i]);
+      plane.values[i] = x * x * x / (1 + x * x);
+    }
+    levels_.push_back({plane.width, plane.height, std::move(plane.values), std::move(mean.values)});
+    plane = std::move(smaller);
+  }
+}
+
+namespace {
+
+// Sums over one zone: the master's visible contrast, what is kept of it and what is gone.
+struct Sums {
+  double seen = 0, kept = 0, gone = 0;
+  void add(const Sums& more, double weight) {
+    seen += more.seen * weight;
+    kept += more.kept * weight;
+    gone += more.gone * weight;
+  }
+};
+
+// One level's sums by zone. Neighbours mostly share a zone, so runs are added up by themselves.
+std::array<Sums, kZones> compare(const ToneBands::Level& master, const ToneBands::Level& paper) {
+  std::array<Sums, kZones> sums;
+  const size_t count = master.seen.size();
+  for (size_t i = 0; i < count;) {
+    const Zone zone = zone_of(master.mean[i]);
+    float seen = 0, all_kept = 0, gone = 0;
+    const size_t end = std::min(count, i + 256);  // short runs stay exact enough in float
+    for (; i < end && zone_of(master.mean[i]) == zone; ++i) {
+      const float wanted = std::abs(master.seen[i]);
+      const float got = master.seen[i] < 0 ? -paper.seen[i] : paper.seen[i];
+      const float kept = std::max(0.0f, std::min(got, wanted));
+      seen += wanted;
+      all_kept += kept;
+      gone += std::max(0.0f, wanted - 2 * kept);
+    }
+    sums[static_cast<size_t>(zone)].add({seen, all_kept, gone}, 1);
+  }
+  return sums;
+}
+
+}  // namespace
+
+ToneShares tone_kept(const ToneBands& master, const ToneBands& paper) {
+  std::array<Sums, kZones> zones;
+  for (size_t l = 0; l < master.levels().size(); ++l) {
+    const ToneBands::Level &level = master.levels()[l], &printed = paper.levels()[l];
+    const std::array<Sums, kZones> sums = compare(level, printed);
+    for (size_t zone = 0; zone < kZones; ++zone) {  // every level covers the same area
+      zones[zone].add(sums[zone], 1 / double(level.seen.size()));
+    }
+  }
+  constexpr double kNothing = 1e-4;  // [JND a pixel]
+  ToneShares shares;
+  Sums all;
+  for (size_t zone = 0; zone < kZones; ++zone) {
+    const Sums& sums = zones[zone];
+    all.add(sums, 1);
+    if (sums.seen <= kNothing) continue;
+    shares.kept[zone] = sums.kept / sums.seen;
+    shares.gone[zone] = sums.gone / sums.seen;
+  }
+  if (all.seen > kNothing) {
+    shares.all_kept = all.kept / all.seen;
+    shares.all_gone = all.gone / all.seen;
+  }
+  return shares;
+}
+
+std::array<ToneRange, kZones> tone_ranges(std::span<const float> lightness) {
+  constexpr size_t kBins = 1000;  // a tenth of L* each
+  std::vector<size_t> bins(kBins);
+  for (const float l : lightness) {
+    ++bins[static_cast<size_t>(std::clamp(l, 0.0f, 99.95f) * 10)];
+  }
+  std::array<ToneRange, kZones> ranges;
+  std::array<size_t, kZones> count{};
+  auto zone_at = [](size_t bin) { return static_cast<size_t>(zone_of((float(bin) + 0.5f) / 10)); };
+  for (size_t bin = 0; bin < kBins; ++bin) count[zone_at(bin)] += bins[bin];
+  std::array<size_t, kZones> below{};
+  for (size_t bin = 0; bin < kBins; ++bin) {
+    const size_t zone = zone_at(bin);
+    const double all = double(count[zone]), before = double(below[zone]) / all;
+    below[zone] += bins[bin];
+    const double after = double(below[zone]) / all;
+    // Between the two percentiles; one bin alone is no range.
+    if (count[zone] > 0 && after > 0.01 && before < 0.99) {
+      ranges[zone].steps += 0.1 / lightness_weight((double(bin) + 0.5) / 10);
+    }
+  }
+  for (size_t zone = 0; zone < kZones; ++zone) {
+    ranges[zone].share = lightness.empty() ? 0 : double(count[zone]) / double(lightness.size());
+    if (ranges[zone].steps < 0.2) ranges[zone].steps = 0;
+  }
+  return ranges;
+}
+
+}  // namespace proofleaf

@@ -1,0 +1,91 @@
+// A judgement in words.
+#include "rank/compare.h"
+#include "rank/printed.h"
+
+namespace proofleaf {
+namespace {
+
+// ISO 12647-7:2016, from memory: tolerances of a contract proof over all its patches.
+constexpr double kMeanGood = 2.5, kP95Good = 5;  // dE00
+
+std::string capital(std::string text) {
+  if (!text.empty() && text[0] >= 'a' && text[0] <= 'z') text[0] = static_cast<char>(text[0] - 32);
+  return text;
+}
+
+size_t runner_up(const Judged& judged) {
+  size_t found = judged.best_at == 0 ? 1 : 0;
+  for (size_t i = 0; i < judged.variants.size(); ++i) {
+    if (i != judged.best_at && judged.variants[i].score > judged.variants[found].score) found = i;
+  }
+  return found;
+}
+
+std::string kept_words(const Variant& variant) {
+  const ZoneTone& shadows = variant.tone[0];
+  if (shadows.steps < 1 || shadows.area < 0.01) {
+    return "it keeps " + rounded(100 * variant.tone_share, 0) + " % of the local contrast";
+  }
+  return "it keeps " + rounded(shadows.kept, 0) + " of " + rounded(shadows.steps, 0) +
+         " shadow steps";
+}
+
+std::string best_words(const Judged& judged) {
+  const Variant& best = judged.best();
+  const std::string name = capital(name_of(best.print));
+  if (judged.variants.size() < 2) return name + ": " + kept_words(best);
+  const Variant& next = judged.variants[runner_up(judged)];
+  const std::string why = telling_difference({best, 0}, {next, 0}, true);
+  if (best.score - next.score < kEqualPoints || why.empty()) {
+    return name + " and " + name_of(next.print) +
+           " print this picture about equally well; either way " + kept_words(best);
+  }
+  return name + " suits this picture best; compared with " + name_of(next.print) + ", it " + why;
+}
+
+}  // namespace
+
+std::string name_of(PrintIntent print) {
+  switch (print.intent) {
+    case Intent::perceptual:
+      return "perceptual";
+    case Intent::saturation:
+      return "saturation";
+    case Intent::absolute:
+      return "absolute colorimetric";
+    case Intent::relative:
+      break;
+  }
+  return std::string("relative colorimetric ") +
+         (print.black_point_compensation ? "with" : "without") + " black point compensation";
+}
+
+void put_into_words(Judged& judged) {
+  const Variant& best = judged.best();
+  judged.verdict = best.mean <= kMeanGood && best.p95 <= kP95Good           ? Verdict::good
+                   : best.mean <= 2 * kMeanGood && best.p95 <= 2 * kP95Good ? Verdict::marginal
+                                                                            : Verdict::out;
+  const std::string numbers = " (mean " + rounded(best.mean, 1) + ", 95 % of the area below " +
+                              rounded(best.p95, 1) + " ΔE00; its limits are 2.5 and 5).";
+  switch (judged.verdict) {
+    case Verdict::good:
+      judged.verdict_sentence = "As close to the master as a contract proof must be" + numbers;
+      break;
+    case Verdict::marginal:
+      judged.verdict_sentence = "Not as close to the master as a contract proof must be" + numbers;
+      break;
+    case Verdict::out:
+      judged.verdict_sentence =
+          "More than twice as far from the master as a contract proof may be" + numbers;
+      break;
+  }
+  judged.sentence = best_words(judged);
+  if (judged.off_gamut >= 0.005) {
+    judged.sentence += "; " + rounded(100 * judged.off_gamut, 0) +
+                       " % of the picture lies beyond the paper's gamut";
+  }
+  if (judged.model == ColourModel::grey) judged.sentence += "; it prints in greys alone";
+  judged.sentence += ".";
+}
+
+}  // namespace proofleaf
