@@ -3,7 +3,9 @@
 #include <cstring>
 
 #include "deliver/deliver.h"
+#include "job/condition_work.h"
 #include "job/json.h"
+#include "job/opened_master.h"
 #include "job/words.h"
 #include "proof/cube.h"
 #include "raster/preview.h"
@@ -16,17 +18,13 @@ constexpr int64_t kMostPreviewPixels = 16'000'000;
 constexpr double kBaseShare = 0.2;  // of a refined cube's time, for its whole
 constexpr int64_t kLargestSide = 1 << 20;
 
-struct OpenedMaster {
-  std::unique_ptr<Master> master;
-  MasterColour colour;
-  std::string name;
-};
-
 Result<Profile> read_profile(ByteSource& source) {
   auto bytes = read_all(source, kLargestProfile);
   if (!bytes) return bytes.error();
   return Profile::open(bytes.take(), source.name());
 }
+
+}  // namespace
 
 Result<OpenedMaster> open_with_colour(const Json& request, const WorkFiles& files) {
   if (!files.master) return Error{"No master was given."};
@@ -47,6 +45,8 @@ Result<OpenedMaster> open_with_colour(const Json& request, const WorkFiles& file
   opened.colour = colour.take();
   return opened;
 }
+
+namespace {
 
 Result<Paper> open_paper(const Json& request, const WorkFiles& files) {
   if (const std::string space = text_of(request, "space"); !space.empty()) {
@@ -259,6 +259,7 @@ Result<Answer> perform(const std::string& request, const WorkFiles& files, const
   if (op == "cube") return cube(json, files, watch);
   if (op == "crop") return crop(json, files, watch);
   if (op == "deliver") return delivery(json, files, watch);
+  if (op == "condition") return condition_work(json, files, watch);
   return Error{"There is no work called " + op + "."};
 }
 

@@ -26,6 +26,8 @@
 //    "quality":1..100,"full_colour_detail":true,"ppi":300,"keep_private":false,"seed":1}
 //                                                               needs master, paper, sink, reopen
 //      -> {"kind":"delivered","width","height","bytes","mean","p95","max","samples","sentence"}
+//   {"op":"condition","assume","print_width_mm","dust_mm"}     needs master; told in
+//   condition_work.h
 //
 // "assume" is what to take for a master without a profile: a standard space's id; the optional
 // "assume" file is a profile to take instead. Intents: perceptual, relative, saturation, absolute.
