@@ -1,5 +1,7 @@
 #include "codec/jpeg_decoder.h"
 
+#include <algorithm>
+
 namespace proofleaf {
 
 namespace {
@@ -145,6 +147,20 @@ Status JpegDecoder::open() {
   cinfo_.mem->max_memory_to_use = static_cast<long>(kProgressiveMemory);
   if (!guarded(fault_, read_header, &cinfo_, 0)) return explain();
   return check_dimensions(reader_.name(), width(), height());
+}
+
+std::vector<JpegTable> JpegDecoder::tables() const {
+  std::vector<JpegTable> tables;
+  for (int c = 0; c < cinfo_.num_components; ++c) {
+    const int number = cinfo_.comp_info[c].quant_tbl_no;
+    if (number < 0 || number >= NUM_QUANT_TBLS) continue;
+    const JQUANT_TBL* table = cinfo_.quant_tbl_ptrs[number];
+    if (table == nullptr) continue;
+    JpegTable values{};
+    std::copy_n(table->quantval, values.size(), values.begin());
+    if (std::find(tables.begin(), tables.end(), values) == tables.end()) tables.push_back(values);
+  }
+  return tables;
 }
 
 Status JpegDecoder::start(uint32_t shrink) {

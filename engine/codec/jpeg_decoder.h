@@ -8,6 +8,7 @@
 
 #include "codec/block_reader.h"
 #include "codec/jpeg_common.h"
+#include "codec/master.h"
 
 namespace proofleaf {
 
@@ -26,6 +27,9 @@ class JpegDecoder {
   uint32_t channels() const { return static_cast<uint32_t>(cinfo_.out_color_components); }
   // CMYK stored as 255 = no ink, the habit that goes with the Adobe marker.
   bool inverted_ink() const { return channels() == 4 && cinfo_.saw_Adobe_marker; }
+
+  // The quantisation tables the components use, the first component's first, each once.
+  std::vector<JpegTable> tables() const;
 
   // Begins the picture at 1/shrink of its size (1, 2, 4, 8).
   Status start(uint32_t shrink);

@@ -105,6 +105,7 @@ Result<std::unique_ptr<Master>> open_jpeg(std::shared_ptr<ByteSource> source) {
   info.model = decoder.channels() == 1   ? ColourModel::grey
                : decoder.channels() == 3 ? ColourModel::rgb
                                          : ColourModel::cmyk;
+  info.jpeg_tables = decoder.tables();
   BlockReader reader(source);
   take_markers(read_markers(reader), info);
   stand_upright(info);

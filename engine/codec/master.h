@@ -5,6 +5,7 @@
 // decoded row or tile up to 64 MiB; past them the file is refused with a sentence.
 #pragma once
 
+#include <array>
 #include <memory>
 #include <optional>
 #include <string>
@@ -29,6 +30,9 @@ struct PrivateTraces {
   bool any() const { return place || serial || owner; }
 };
 
+// A JPEG quantisation table by rows of the 8 x 8 block (not in zigzag order), ITU-T T.81 B.2.4.1.
+using JpegTable = std::array<uint16_t, 64>;
+
 struct MasterInfo {
   Container container = Container::jpeg;
   ColourModel model = ColourModel::rgb;
@@ -42,7 +46,8 @@ struct MasterInfo {
   ExifColourSpace exif_space = ExifColourSpace::none;
   PrivateTraces traces;
   Bytes exif;  // the Exif block as a TIFF stream ("II*\0" or "MM\0*" first), empty if none
-  std::vector<std::string> notes;  // plain sentences: "Its transparency was laid on white."
+  std::vector<JpegTable> jpeg_tables;  // JPEG only: of the first component, then the others
+  std::vector<std::string> notes;      // plain sentences: "Its transparency was laid on white."
 };
 
 // An opened master. The bytes are only ever read.

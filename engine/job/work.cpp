@@ -3,6 +3,7 @@
 #include <cstring>
 
 #include "job/choice_work.h"
+#include "job/condition_work.h"
 #include "job/delivery_work.h"
 #include "job/opening.h"
 #include "job/words.h"
@@ -167,6 +168,7 @@ Result<Answer> perform(const std::string& request, const WorkFiles& files, const
   if (op == "picture_facts") return facts_work(json, files, watch);
   if (op == "judge") return judge_work(json, files, watch);
   if (op == "deliver") return delivery(json, files, watch);
+  if (op == "condition") return condition_work(json, files, watch);
   return Error{"There is no work called " + op + "."};
 }
 

@@ -41,6 +41,8 @@
 //      -> {"kind":"judged",..} as choice_json.cpp writes it
 //         buffers: "thumbnail" (sRGB R, G, B, A), "difference" (tenths of dE00), "off_gamut" (64 x
 //         64 shares, 255 is all)
+//   {"op":"condition","assume","print_width_mm","dust_mm"}     needs master; told in
+//   condition_work.h
 //
 // "assume" is what to take for a master without a profile: a standard space's id; the optional
 // "assume" file is a profile to take instead. Intents: perceptual, relative, saturation, absolute.

@@ -24,21 +24,20 @@ size_t runner_up(const Judged& judged) {
 std::string kept_words(const Variant& variant) {
   const ZoneTone& shadows = variant.tone[0];
   if (shadows.steps < 1 || shadows.area < 0.01) {
-    return "it keeps " + rounded(100 * variant.tone_share, 0) + " % of the local contrast";
+    return "keeps " + rounded(100 * variant.tone_share, 0) + " % of the local contrast";
   }
-  return "it keeps " + rounded(shadows.kept, 0) + " of " + rounded(shadows.steps, 0) +
-         " shadow steps";
+  return "keeps " + rounded(shadows.kept, 0) + " of " + rounded(shadows.steps, 0) + " shadow steps";
 }
 
 std::string best_words(const Judged& judged) {
   const Variant& best = judged.best();
   const std::string name = capital(name_of(best.print));
-  if (judged.variants.size() < 2) return name + ": " + kept_words(best);
+  if (judged.variants.size() < 2) return name + " " + kept_words(best);
   const Variant& next = judged.variants[runner_up(judged)];
   const std::string why = telling_difference({best, 0}, {next, 0}, true);
   if (best.score - next.score < kEqualPoints || why.empty()) {
     return name + " and " + name_of(next.print) +
-           " print this picture about equally well; either way " + kept_words(best);
+           " print this picture about equally well; the first " + kept_words(best);
   }
   return name + " suits this picture best; compared with " + name_of(next.print) + ", it " + why;
 }

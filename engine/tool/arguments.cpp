@@ -59,6 +59,10 @@ const char* const kHelp =
   proofleaf inspect FILE
       What a master (JPEG, PNG, TIFF) or a paper profile (ICC) is, and what to know before printing.
 
+  proofleaf condition MASTER [--print-width MM] [--spot MM]
+      What stands in the way of a good print: clipped tones, steps, noise, softness, spots, tilt and
+      more, each with what to do about it.
+
   proofleaf rank MASTER PAPER...
       Which paper suits the picture best, and why: each judged for colour, tone, hue, skin and neutrals.
 
@@ -80,6 +84,10 @@ How colours go to the paper
   --no-compensation     without black point compensation: deep shadows may close up
   --assume SPACE        what to take a master for that carries no profile (default srgb);
                         SPACE may also be an ICC profile
+
+The condition report
+  --print-width MM      how wide the print will be (default: at 300 pixels per inch)
+  --spot MM             the smallest spot on the print that counts (default 0.5)
 
 How the proof is shown
   --no-paper-white      the screen's white instead of the paper's

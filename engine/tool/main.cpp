@@ -99,6 +99,47 @@ int inspect(const Arguments& arguments) {
   return 0;
 }
 
+void print_findings(const Json& report) {
+  for (const Json& finding : report["findings"]) {
+    std::printf("[%s] %s: %s\n", text_of(finding, "severity").c_str(),
+                text_of(finding, "title").c_str(), text_of(finding, "what").c_str());
+    for (const char* key : {"why", "do"}) {
+      if (const std::string text = text_of(finding, key); !text.empty()) {
+        std::printf("       %s\n", text.c_str());
+      }
+    }
+  }
+  for (const Json& unsaid : report["unsaid"]) {
+    std::printf("[not judged] %s: %s\n", text_of(unsaid, "title").c_str(),
+                text_of(unsaid, "what").c_str());
+  }
+  for (const Json& size : report["print_sizes"]) {
+    std::printf("%3.0f ppi: %.1f x %.1f cm, to be seen from %.0f cm on\n", number_of(size, "ppi"),
+                number_of(size, "width_cm"), number_of(size, "height_cm"),
+                number_of(size, "distance_cm"));
+  }
+}
+
+int condition(const Arguments& arguments) {
+  const auto width = number(arguments, "print-width", 0, 1, 100000);
+  if (!width) return complain(width.error(), kBadUse);
+  const auto dust = number(arguments, "spot", 0.5, 0.05, 20);
+  if (!dust) return complain(dust.error(), kBadUse);
+  auto call = call_for(arguments, "condition", arguments.files[0]);
+  if (!call) return complain(call.error(), kUnusable);
+  if (arguments.flag("print-width")) call.value().request["print_width_mm"] = width.value();
+  call.value().request["dust_mm"] = dust.value();
+  auto answer = perform(dump_json(call.value().request), call.value().files, {});
+  if (!answer) return complain(answer.error(), kUnusable);
+  const Json report = parse_json(answer.value().json);
+  if (arguments.flag("json")) {
+    print_answer(report, true);
+  } else {
+    print_findings(report);
+  }
+  return 0;
+}
+
 const Bytes* buffer(const Answer& answer, const char* name) {
   for (const auto& named : answer.buffers) {
     if (named.name == name) return &named.bytes;
@@ -279,7 +320,7 @@ int rank(const Arguments& arguments) {
 int run(const std::vector<std::string>& words) {
   auto parsed = parse(words,
                       {"paper", "intent", "assume", "screen", "places", "out", "format", "bits",
-                       "quality", "ppi", "seed"},
+                       "quality", "ppi", "seed", "print-width", "spot"},
                       {"no-compensation", "no-paper-white", "no-paper-black", "soft-colour",
                        "keep-private", "json", "help"});
   if (!parsed) return complain(parsed.error(), kBadUse);
@@ -293,16 +334,18 @@ int run(const std::vector<std::string>& words) {
     if (arguments.files.size() >= 2) return rank(arguments);
     return complain(Error{"Name a picture and one or more papers after rank."}, kBadUse);
   }
-  if (command != "inspect" && command != "proof" && command != "deliver") {
+  static const std::string kCommands = "inspect, condition, rank, proof or deliver";
+  if (command != "inspect" && command != "condition" && command != "proof" &&
+      command != "deliver") {
     return complain(
-        Error{command.empty()
-                  ? "Say what to do: inspect, rank, proof or deliver; proofleaf --help tells more."
-                  : "There is no command " + command + "; it is inspect, rank, proof or deliver."},
+        Error{command.empty() ? "Say what to do: " + kCommands + "; proofleaf --help tells more."
+                              : "There is no command " + command + "; it is " + kCommands + "."},
         kBadUse);
   }
   if (arguments.files.size() != 1)
     return complain(Error{"Name one file after " + command + "."}, kBadUse);
   if (command == "inspect") return inspect(arguments);
+  if (command == "condition") return condition(arguments);
   if (!arguments.flag("paper")) return complain(Error{"Say which paper, with --paper."}, kBadUse);
   if (command == "proof") return proof(arguments);
   if (!arguments.flag("out"))
