@@ -112,6 +112,7 @@ bool take_paper(App& app, const Task& task, const Json& json, std::vector<Buffer
       paper.own_table[i] = (*own)[i].is_boolean() && (*own)[i].get<bool>();
   paper.notes = texts_of(json, "notes");
   paper.profile = *icc;
+  recall_paper_name(app, paper);
 
   auto& papers = app.job.papers;
   for (size_t i = 0; i < papers.size(); ++i)
@@ -174,6 +175,11 @@ bool take(App& app, const Task& task, const Json& json, std::vector<Buffer>& buf
       return kind == "crop" && take_crop(app, json, buffers);
     case TaskKind::deliver:
       return kind == "delivered" && take_delivery(app, task, json);
+    case TaskKind::facts:
+    case TaskKind::judge:
+    case TaskKind::difference:
+    case TaskKind::card:
+      return take_choice(app, task, json, buffers);
     case TaskKind::cube: {
       const Bytes* packed = find_buffer(buffers, "cube");
       if (kind != "cube" || !packed) return false;
@@ -208,6 +214,8 @@ void take_answer(App& app, int work, const std::string& json_text, std::vector<B
   if (!task) return;
   const Json json = parse_json(json_text);
   if (!json.is_discarded() && take(app, *task, json, buffers)) return;
+  if (is_choice_work(*task))
+    return choice_failed(app, *task, text(words::kAnswerUnread, task->name.c_str()));
   notice(app, text(words::kAnswerUnread, task->name.empty() ? "the proof" : task->name.c_str()));
   drop_refused(app, *task);
 }
@@ -215,6 +223,7 @@ void take_answer(App& app, int work, const std::string& json_text, std::vector<B
 void take_failure(App& app, int work, const std::string& sentence) {
   const std::optional<Task> task = end_task(app, work);
   if (!task) return;
+  if (is_choice_work(*task)) return choice_failed(app, *task, sentence);
   notice(app, sentence);
   drop_refused(app, *task);
 }

@@ -7,17 +7,19 @@
 #include <string>
 #include <vector>
 
+#include "choice.h"
 #include "clock.h"
 #include "host.h"
 #include "picture.h"
 #include "picture_gl.h"
+#include "rings_gl.h"
 #include "shell.h"
 #include "state.h"
 #include "ui.h"
 
 namespace proofleaf::shell {
 
-enum class TaskKind { open, paper, cube, crop, deliver };
+enum class TaskKind { open, paper, cube, crop, deliver, facts, judge, card, difference };
 
 // Work under way in a worker.
 struct Task {
@@ -125,6 +127,9 @@ struct App {
   FileId read_paper_file = 0;
   std::optional<Reading> reading;
 
+  Choice choice;
+  RingsGl rings_gl;
+
   int show_leaf_top = 0;           // frames in which the open leaf is scrolled to its top
   Leaf drawn_leaf = Leaf::master;  // the leaf of the last frame
   bool hold_down = false;          // the button to hold is down
@@ -165,6 +170,7 @@ const char* intent_words(Intent intent);
 
 // reading.cpp: single colours
 void update_reading(App& app);
+const Paper* read_chosen_paper(App& app);  // nullptr: none, or it cannot be read
 std::vector<std::string> reading_lines(const App& app);
 
 // viewer.cpp: geometry and drawing of the picture
@@ -175,6 +181,7 @@ bool place_at(const App& app, float sx, float sy, double* px, double* py);  // 0
 void zoom_to(App& app, double zoom, float sx, float sy);
 void pan_by(App& app, float dx, float dy);
 void show_whole(App& app);
+void go_to(App& app, double x, double y);  // a place of the picture, 0..1, from near
 void show_exact(App& app, float sx, float sy);
 void draw_picture(App& app);       // OpenGL
 void draw_over_picture(App& app);  // line, tags and cross, into the background list

@@ -105,7 +105,7 @@ void draw_foot(App& app) {
 }
 
 bool shown_in_list(const App& app, const Task& task) {
-  if (now() - task.since < kQuietFor) return false;
+  if (now() - task.since < kQuietFor || is_choice_work(task)) return false;
   const bool on_leaf = task.kind == TaskKind::deliver && app.job.leaf == Leaf::print &&
                        (!app.layout.narrow || app.job.sheet_raised);
   return !on_leaf;
@@ -193,8 +193,10 @@ std::string caption_words(const App& app) {
 
 void draw_around(App& app) {
   draw_caption(app);
-  draw_foot(app);
-  draw_reading(app);
+  if (!app.choice.open) {
+    draw_foot(app);
+    draw_reading(app);
+  }
   const float bottom = draw_work(app, app.layout.foot.y - k8);
   draw_notices(app, bottom);
 }

@@ -77,6 +77,9 @@ void change_focus(App& app) {
     app.gestures.focus_wanted = "foot";
   } else if (on_foot) {
     app.gestures.focus_wanted = "sheet";
+  } else if (app.choice.open) {
+    const bool on_choice = at && std::string(at->RootWindow->Name) == "paper-choice";
+    app.gestures.focus_wanted = on_choice ? "sheet" : "paper-choice";
   } else {
     g.picture_focus = true;
     ImGui::SetWindowFocus(nullptr);
@@ -124,6 +127,10 @@ bool job_key(App& app, const std::string& key) {
     app.job.print.black_point_compensation = !app.job.print.black_point_compensation;
   else if (key == "k")
     app.job.key_card = !app.job.key_card;
+  else if (key == "p")
+    app.choice.open ? close_choice(app) : open_choice(app, ChoicePage::papers);
+  else if (key == "d")
+    app.choice.rings = !app.choice.rings;
   else
     return false;
   return true;
@@ -135,7 +142,10 @@ void escape(App& app) {
   auto& notices = app.job.notices;
   if (app.job.key_card)
     app.job.key_card = false;
-  else if (!app.tasks.empty() && app.tasks.back().kind != TaskKind::cube)
+  else if (app.choice.open)
+    close_choice(app);
+  else if (!app.tasks.empty() && !is_choice_work(app.tasks.back()) &&
+           app.tasks.back().kind != TaskKind::cube)
     stop_task(app, app.tasks.back().work);
   else if (!notices.empty())
     notices.pop_back();
@@ -193,6 +203,7 @@ bool on_key(App& app, bool down, const std::string& raw, const std::string&, int
   }
   if (key == "Tab" && app.gestures.leaving) return false;
   app.gestures.leaving = false;
+  if (!typing && choice_key(app, key)) return true;
   if (!typing && own_key(app, key, modifiers)) return true;
   if (key == "Tab" && app.gestures.picture_focus) app.gestures.picture_focus = false;
   if (key == "Tab" && !ImGui::GetCurrentContext()->NavWindow) ImGui::SetWindowFocus("sheet");

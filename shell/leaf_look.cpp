@@ -23,6 +23,8 @@ void draw_look_leaf(App& app) {
   if (const auto share = off_gamut_share(app))
     ui.words(Face::body, text(words::kShare, percent(*share).c_str(), job.marking.threshold));
   ui.space(k16);
+  draw_rings_controls(app);
+  ui.space(k16);
   ui.toggle("cross", words::kCross, words::kCrossHelp, &job.view.cross);
   ui.space(k12);
   if (ui.button("key-card", words::kKeys, false)) job.key_card = true;

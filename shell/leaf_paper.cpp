@@ -67,8 +67,8 @@ void draw_chosen(App& app, const PaperState& paper) {
 void draw_paper_row(App& app, int index) {
   const PaperState& paper = app.job.papers[size_t(index)];
   const bool chosen = app.job.paper == index;
-  const std::string line =
-      "White " + white_words(paper.white) + "; black " + black_words(paper.black);
+  const std::string line = score_words(app, paper) + "White " + white_words(paper.white) +
+                           "; black " + black_words(paper.black);
   const std::string id = "paper-" + std::to_string(index);
   const ImVec2 at = ImGui::GetCursorScreenPos();
   const float wide = app.ui.width();
@@ -79,10 +79,12 @@ void draw_paper_row(App& app, int index) {
   if (!chosen) return;
   ImGui::Indent(k16);
   draw_chosen(app, paper);
+  draw_paper_tools(app, paper);
   ImGui::Unindent(k16);
 }
 
 void draw_papers(App& app) {
+  draw_best_paper(app);
   app.ui.words(Face::bold, words::kPapersAtHand);
   for (int i = 0; i < int(app.job.papers.size()); ++i)
     if (app.job.papers[size_t(i)].space.empty()) draw_paper_row(app, i);

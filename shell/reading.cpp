@@ -9,16 +9,9 @@ void make_chain(App& app) {
   if (app.chain_key == app.proof_cube.wanted) return;
   app.chain_key = app.proof_cube.wanted;
   app.chain.reset();
-  const PaperState* paper = app.job.chosen_paper();
+  const Paper* paper = read_chosen_paper(app);
   if (!paper || !app.job.master.profile) return;
-  if (app.read_paper_file != paper->file) {  // reading a paper is slow: once for all settings
-    Result<Paper> read = read_paper(paper->profile, paper->name);
-    if (!read) return;
-    app.read_paper = read.take();
-    app.read_paper_file = paper->file;
-  }
-  auto chain =
-      ProofChain::make(app.job.master.profile, app.read_paper, app.job.print, app.job.proof_view);
+  auto chain = ProofChain::make(app.job.master.profile, *paper, app.job.print, app.job.proof_view);
   if (chain) app.chain = chain.take();
 }
 
@@ -35,6 +28,19 @@ bool reading_place(const App& app, double* x, double* y) {
 }
 
 }  // namespace
+
+// Reading a paper is slow: once for all settings.
+const Paper* read_chosen_paper(App& app) {
+  const PaperState* paper = app.job.chosen_paper();
+  if (!paper) return nullptr;
+  if (app.read_paper_file != paper->file) {
+    Result<Paper> read = read_paper(paper->profile, paper->name);
+    if (!read) return nullptr;
+    app.read_paper = read.take();
+    app.read_paper_file = paper->file;
+  }
+  return &app.read_paper;
+}
 
 void update_reading(App& app) {
   app.reading.reset();

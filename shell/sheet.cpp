@@ -68,7 +68,7 @@ void leaf_box(App& app, float wide, float high) {
     app.drawn_leaf = app.job.leaf;
     app.gestures.glide = app.gestures.scroll = 0;
   }
-  if (std::fabs(app.gestures.scroll) >= 1) {
+  if (std::fabs(app.gestures.scroll) >= 1 && !choice_scrolls(app)) {
     ImGui::SetScrollY(ImGui::GetScrollY() - app.gestures.scroll);
     app.gestures.scroll = 0;
   }

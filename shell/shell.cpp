@@ -7,6 +7,7 @@
 
 #include "app.h"
 #include "backends/imgui_impl_opengl3.h"
+#include "imgui_internal.h"
 #include "json_read.h"
 
 namespace proofleaf::shell {
@@ -58,12 +59,14 @@ class ShellOnPage final : public Shell {
     app_.look.follow(ratio);
     const bool gliding = update_gestures(app_, seconds);
     update_proof(app_);
+    update_choice(app_);
     update_reading(app_);
     draw(width, height, ratio, seconds);
     update_voice(app_);
     keep_settings();
     if (app_.settle > 0) --app_.settle;
-    return gliding || app_.settle > 0 || proof_busy(app_) || young_work() || app_.voice_waits;
+    return gliding || app_.settle > 0 || proof_busy(app_) || young_work() || choice_waits(app_) ||
+           input_waits() || app_.voice_waits;
   }
 
   void pointer(Pointer what, int id, int kind, float x, float y, int button) override {
@@ -127,9 +130,12 @@ class ShellOnPage final : public Shell {
   }
   // Its slip appears after a moment, so frames must go on until then.
   bool young_work() const {
-    return std::any_of(app_.tasks.begin(), app_.tasks.end(),
-                       [](const Task& task) { return now() - task.since < 0.4; });
+    return std::any_of(app_.tasks.begin(), app_.tasks.end(), [](const Task& task) {
+      return now() - task.since < 0.4 && !is_choice_work(task);
+    });
   }
+  // Dear ImGui takes only some events in a frame, so that none is lost between two.
+  static bool input_waits() { return ImGui::GetCurrentContext()->InputEventsQueue.Size > 0; }
   void keep_settings() {
     const std::string present = remembered(app_);
     if (present == kept_) return;
@@ -153,10 +159,13 @@ void ShellOnPage::draw(float width, float height, float ratio, float seconds) {
   lay_out(app_, width, height);
   draw_sheet(app_);
   draw_around(app_);
+  draw_choice(app_);
   draw_over_picture(app_);
+  draw_rings_legend(app_);
   draw_cards(app_);
   ImGui::Render();
   draw_picture(app_);
+  draw_rings(app_);
   ImGui_ImplOpenGL3_RenderDrawData(ImGui::GetDrawData());
 }
 

@@ -36,6 +36,7 @@ struct PaperState {
   FileId file = 0;    // its profile; 0 while a standard space has not been asked for yet
   std::string space;  // a standard space's id, else empty
   std::string name;
+  std::string own_title;  // as its profile says; `name` may be the person's own
   std::string model;
   bool loaded = false;
   bool working_space = false;

@@ -49,7 +49,10 @@ void Ui::note(const std::string& id, const std::string& spoken) {
   ring(rect);
 }
 
-float Ui::width() const { return ImGui::GetContentRegionAvail().x; }
+float Ui::width() const {
+  const float line = ImGui::GetContentRegionAvail().x;
+  return room > 0 ? std::min(room, line) : line;
+}
 
 void Ui::words(Face face, const std::string& said, ImU32 colour) {
   const float wrap = width();

@@ -31,7 +31,8 @@ class Ui {
   // After a Dear ImGui control: the same duties.
   void note(const std::string& id, const std::string& spoken);
 
-  float width() const;  // what is left of the line
+  float width() const;  // what is left of the line, at most `room`
+  float room = 0;       // [CSS px] of a column beside others; 0: the whole line
   void words(Face face, const std::string& words, ImU32 colour = grey::kInk);
   void help(const std::string& words) { this->words(Face::small, words, grey::kFaintInk); }
   void section(const std::string& words);  // a heading with air above

@@ -209,6 +209,17 @@ void show_whole(App& app) {
   moved(app);
 }
 
+// Four times as near as the whole picture.
+void go_to(App& app, double x, double y) {
+  if (app.preview.empty()) return;
+  View& view = app.job.view;
+  view.whole = false;
+  view.zoom = std::min(kNearest, whole_zoom(app, panes(app).front().rect) * 4);
+  view.x = x;
+  view.y = y;
+  moved(app);
+}
+
 void show_exact(App& app, float sx, float sy) { zoom_to(app, 1, sx, sy); }
 
 float divider_x(const App& app, const Pane& pane) {

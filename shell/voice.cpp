@@ -46,8 +46,9 @@ std::string standing_words(const App& app) {
     said += " " + text(words::kShare, percent(*share).c_str(), app.job.marking.threshold);
   said += std::string(" Shown ") + kCompareIds[int(app.job.compare)] + ". ";
   said += delivery_words(app);
+  said += choice_words(app);
   for (const Task& task : app.tasks)
-    if (now() - task.since > kTellEvery)
+    if (now() - task.since > kTellEvery && !is_choice_work(task))
       said +=
           " " + text("%s, %.0f per cent.", task.words.c_str(), std::floor(task.share * 10) * 10);
   if (app.job.view.cross && app.reading)
@@ -128,7 +129,8 @@ std::string state_as_json(const App& app) {
   const JobState& job = app.job;
   const PaperState* paper = job.chosen_paper();
   Json busy = Json::array();
-  for (const Task& task : app.tasks) busy.push_back({{"words", task.words}, {"share", task.share}});
+  for (const Task& task : app.tasks)  // what the proof leaves time for holds nobody up
+    if (!is_choice_work(task)) busy.push_back({{"words", task.words}, {"share", task.share}});
   Json papers = Json::array();
   for (const PaperState& each : job.papers) papers.push_back(each.name);
   Json json = {
@@ -155,6 +157,7 @@ std::string state_as_json(const App& app) {
       {"notices", int(job.notices.size())},
       {"delivery_name", delivery_name(app)},
       {"delivered", job.delivered ? delivered_json(*job.delivered) : Json()},
+      {"choice", choice_json(app)},
       {"rects", rects_json(app)}};
   const auto share = off_gamut_share(app);
   json["off_gamut_share"] = share ? Json(*share) : Json();

@@ -199,6 +199,8 @@ inline constexpr KeyLine kKeyLines[] = {
     {"R", "reading cross; arrows move it, Shift for large steps"},
     {"Shift arrows", "move the picture while no cross is out"},
     {"V", "leaf veins off the gamut"},
+    {"D", "rings where the print differs"},
+    {"P", "all papers, and the paper card"},
     {"I", "next rendering intent"},
     {"B", "black point compensation"},
     {"K", "this card"},
