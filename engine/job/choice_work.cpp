@@ -5,6 +5,7 @@
 #include "job/opening.h"
 #include "job/words.h"
 #include "paper/card.h"
+#include "rank/difference.h"
 #include "rank/lanes.h"
 
 namespace proofleaf {
@@ -37,6 +38,13 @@ Json slices_of(const GamutMesh& mesh) {
     slices.push_back({{"lightness", l}, {"polygon", gamut_slice(mesh, l)}});
   }
   return slices;
+}
+
+Result<PictureFacts> read_facts(const WorkFiles& files) {
+  if (!files.facts) return Error{"The picture has not been looked at yet."};
+  auto bytes = read_all(*files.facts, kLargestFacts);
+  if (!bytes) return bytes.error();
+  return unpack_facts(bytes.value());
 }
 
 }  // namespace
@@ -113,10 +121,7 @@ Result<Answer> judge_work(const Json& request, const WorkFiles& files, const Wat
   if (!master) return master.error();
   auto paper = open_paper(request, files);
   if (!paper) return paper.error();
-  if (!files.facts) return Error{"The picture has not been looked at yet."};
-  auto bytes = read_all(*files.facts, kLargestFacts);
-  if (!bytes) return bytes.error();
-  auto facts = unpack_facts(bytes.value());
+  auto facts = read_facts(files);
   if (!facts) return facts.error();
   auto judged = judge(master.value(), facts.value(), paper.value(), {}, watch);
   if (!judged) return judged.error();
@@ -125,6 +130,25 @@ Result<Answer> judge_work(const Json& request, const WorkFiles& files, const Wat
                 {{"thumbnail", pictures.thumbnail},
                  {"difference", pictures.difference},
                  {"off_gamut", pictures.off_gamut}}};
+}
+
+Result<Answer> difference_work(const Json& request, const WorkFiles& files) {
+  auto print = print_of(request);
+  if (!print) return print.error();
+  auto master = open_master_profile(files);
+  if (!master) return master.error();
+  auto paper = open_paper(request, files);
+  if (!paper) return paper.error();
+  auto facts = read_facts(files);
+  if (!facts) return facts.error();
+  auto found = find_difference(master.value(), facts.value(), paper.value(), print.value());
+  if (!found) return found.error();
+  DifferenceMap& map = found.value();
+  const Json json{{"kind", "difference"},
+                  {"intent", word_for(print.value().intent)},
+                  {"black_point_compensation", print.value().black_point_compensation},
+                  {"difference", {{"width", map.width}, {"height", map.height}}}};
+  return Answer{dump_json(json), {{"difference", std::move(map.tenths)}}};
 }
 
 }  // namespace proofleaf

@@ -9,10 +9,11 @@ namespace proofleaf {
 
 inline constexpr std::array<const char*, kZones> kZoneWords{"shadows", "midtones", "highlights"};
 
-// The requests of work.h: "card", "picture_facts" and "judge".
+// The requests of work.h: "card", "picture_facts", "judge" and "difference".
 Result<Answer> card_work(const Json& request, const WorkFiles& files, const Watch& watch);
 Result<Answer> facts_work(const Json& request, const WorkFiles& files, const Watch& watch);
 Result<Answer> judge_work(const Json& request, const WorkFiles& files, const Watch& watch);
+Result<Answer> difference_work(const Json& request, const WorkFiles& files);
 
 // The answer to "judge" and back again, so that whoever holds answers can rank() them.
 Json json_of(const Judgement& judgement);

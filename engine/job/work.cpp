@@ -167,6 +167,7 @@ Result<Answer> perform(const std::string& request, const WorkFiles& files, const
   if (op == "card") return card_work(json, files, watch);
   if (op == "picture_facts") return facts_work(json, files, watch);
   if (op == "judge") return judge_work(json, files, watch);
+  if (op == "difference") return difference_work(json, files);
   if (op == "deliver") return delivery(json, files, watch);
   if (op == "condition") return condition_work(json, files, watch);
   return Error{"There is no work called " + op + "."};

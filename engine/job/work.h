@@ -41,6 +41,10 @@
 //      -> {"kind":"judged",..} as choice_json.cpp writes it
 //         buffers: "thumbnail" (sRGB R, G, B, A), "difference" (tenths of dE00), "off_gamut" (64 x
 //         64 shares, 255 is all)
+//   {"op":"difference","intent","black_point_compensation"}     needs profile, facts; paper, or
+//                                                               space
+//      -> {"kind":"difference","intent","black_point_compensation","difference":{"width","height"}}
+//         buffers: "difference" (tenths of dE00)
 //   {"op":"condition","assume","print_width_mm","dust_mm"}     needs master; told in
 //   condition_work.h
 //

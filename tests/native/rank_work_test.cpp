@@ -165,3 +165,23 @@ TEST_CASE("the command ranks papers in a table and in JSON") {
   CHECK(bad_text.find("sRGB") != std::string::npos);
   CHECK(run(picture).first == 2);
 }
+
+TEST_CASE("difference: of the best way it is the one judge() answers, of others another") {
+  WorkFiles files = looked_at(ramp_tiff(160, 120, standard_profile("oprgb").value().bytes()));
+  files.paper = memory("paper.icc", file_bytes(kDemo + "papers/tarnsea-baryta.icc"));
+  const auto judged = perform(R"({"op":"judge"})", files, {});
+  const Json json = json_of(judged);
+  for (size_t i = 0; i < json["variants"].size(); ++i) {
+    const Json request{
+        {"op", "difference"},
+        {"intent", json["variants"][i]["intent"]},
+        {"black_point_compensation", json["variants"][i]["black_point_compensation"]}};
+    const auto answer = perform(dump_json(request), files, {});
+    CHECK(json_of(answer)["difference"] == json["difference"]);
+    const bool same = buffer_of(answer, "difference") == buffer_of(judged, "difference");
+    CHECK(same == (i == size_t(json["best"])));
+  }
+  CHECK_FALSE(perform(R"({"op":"difference","intent":"vivid"})", files, {}).ok());
+  files.facts = nullptr;
+  CHECK_FALSE(perform(R"({"op":"difference"})", files, {}).ok());
+}
