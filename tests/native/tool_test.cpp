@@ -68,6 +68,20 @@ TEST_CASE("inspect tells of masters and of papers") {
   CHECK(paper.out.find("Tarnsea Baryta") != std::string::npos);
 }
 
+TEST_CASE("condition tells its findings in sentences and in JSON") {
+  const Folder folder;
+  const Ran told = run(folder, "condition " + kPicture);
+  CHECK(told.status == 0);
+  CHECK(told.out.find("300 ppi") != std::string::npos);
+  const Ran json = run(folder, "condition --json --print-width 400 " + kPicture);
+  CHECK(json.status == 0);
+  const Json report = parse_json(json.out);
+  CHECK(text_of(report, "kind") == "condition");
+  CHECK(number_of(report, "print_width_mm") == 400);
+  CHECK(report["findings"].size() + report["unsaid"].size() >= 10);
+  CHECK(run(folder, "condition " + kPaper).status == 1);
+}
+
 TEST_CASE("proof answers places and writes the proof, never over another file") {
   const Folder folder;
   const std::string out = folder.at("proof.tif");
