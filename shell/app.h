@@ -8,9 +8,11 @@
 #include <vector>
 
 #include "clock.h"
+#include "condition.h"
 #include "host.h"
 #include "picture.h"
 #include "picture_gl.h"
+#include "shelf.h"
 #include "shell.h"
 #include "state.h"
 #include "ui.h"
@@ -107,6 +109,8 @@ struct App {
   Ui ui;
   PictureGl gl;
   JobState job;
+  ConditionState condition;
+  ShelfState shelf;
   Layout layout;
   Gestures gestures;
   std::vector<Task> tasks;

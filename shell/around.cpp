@@ -195,7 +195,8 @@ void draw_around(App& app) {
   draw_caption(app);
   draw_foot(app);
   draw_reading(app);
-  const float bottom = draw_work(app, app.layout.foot.y - k8);
+  draw_walk(app);
+  const float bottom = draw_work(app, app.layout.foot.y - k8 - walk_room(app));
   draw_notices(app, bottom);
 }
 

@@ -79,6 +79,7 @@ void draw_paper_row(App& app, int index) {
   if (!chosen) return;
   ImGui::Indent(k16);
   draw_chosen(app, paper);
+  draw_paper_name(app, index);
   ImGui::Unindent(k16);
 }
 
@@ -89,7 +90,7 @@ void draw_papers(App& app) {
   app.ui.space(k4);
   if (app.ui.button("bring-paper", words::kBringPaper, app.job.papers.empty()))
     app.host.pick_file();
-  app.ui.help(words::kBringPaperHelp);
+  draw_shelf(app);
 }
 
 void draw_spaces(App& app) {

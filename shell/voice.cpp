@@ -46,6 +46,7 @@ std::string standing_words(const App& app) {
     said += " " + text(words::kShare, percent(*share).c_str(), app.job.marking.threshold);
   said += std::string(" Shown ") + kCompareIds[int(app.job.compare)] + ". ";
   said += delivery_words(app);
+  said += condition_words(app);
   for (const Task& task : app.tasks)
     if (now() - task.since > kTellEvery)
       said +=
@@ -156,6 +157,8 @@ std::string state_as_json(const App& app) {
       {"delivery_name", delivery_name(app)},
       {"delivered", job.delivered ? delivered_json(*job.delivered) : Json()},
       {"rects", rects_json(app)}};
+  json["condition"] = condition_json(app);
+  json["shelf"] = shelf_json(app);
   const auto share = off_gamut_share(app);
   json["off_gamut_share"] = share ? Json(*share) : Json();
   if (app.reading)
