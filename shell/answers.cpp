@@ -122,6 +122,7 @@ bool take_paper(App& app, const Task& task, const Json& json, std::vector<Buffer
       return true;
     }
   paper.file = task.file != 0 ? task.file : app.host.keep_bytes(paper.name + ".icc", *icc);
+  shelve(app, task.file, paper);
   papers.push_back(std::move(paper));
   if (task.choose || app.job.paper < 0) app.job.paper = int(papers.size()) - 1;
   if (task.choose) tell(app, text("Paper chosen: %s.", papers.back().name.c_str()));
@@ -210,6 +211,8 @@ void drop_refused(App& app, const Task& task) {
 }  // namespace
 
 void take_answer(App& app, int work, const std::string& json_text, std::vector<Buffer> buffers) {
+  if (condition_answered(app, work, json_text)) return;
+  if (parcel_answered(app, work, json_text, buffers)) return;
   const std::optional<Task> task = end_task(app, work);
   if (!task) return;
   const Json json = parse_json(json_text);
@@ -221,6 +224,7 @@ void take_answer(App& app, int work, const std::string& json_text, std::vector<B
 }
 
 void take_failure(App& app, int work, const std::string& sentence) {
+  if (condition_failed(app, work, sentence) || parcel_failed(app, work, sentence)) return;
   const std::optional<Task> task = end_task(app, work);
   if (!task) return;
   if (is_choice_work(*task)) return choice_failed(app, *task, sentence);

@@ -9,10 +9,12 @@
 
 #include "choice.h"
 #include "clock.h"
+#include "condition.h"
 #include "host.h"
 #include "picture.h"
 #include "picture_gl.h"
 #include "rings_gl.h"
+#include "shelf.h"
 #include "shell.h"
 #include "state.h"
 #include "ui.h"
@@ -109,6 +111,8 @@ struct App {
   Ui ui;
   PictureGl gl;
   JobState job;
+  ConditionState condition;
+  ShelfState shelf;
   Layout layout;
   Gestures gestures;
   std::vector<Task> tasks;

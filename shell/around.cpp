@@ -196,8 +196,9 @@ void draw_around(App& app) {
   if (!app.choice.open) {
     draw_foot(app);
     draw_reading(app);
+    draw_walk(app);
   }
-  const float bottom = draw_work(app, app.layout.foot.y - k8);
+  const float bottom = draw_work(app, app.layout.foot.y - k8 - walk_room(app));
   draw_notices(app, bottom);
 }
 

@@ -24,6 +24,15 @@ class Host {
   // Asks the person for a file; it comes back through Shell::file_arrived.
   virtual void pick_file() = 0;
 
+  // Asks for a folder of papers; they come back the same way, then Shell::folder_seen.
+  virtual void pick_folder() = 0;
+
+  // Keeps a paper's file for the next visit under a key of its own, with the person's name for it;
+  // again: renames it. Comes back through Shell::shelf_told, as shelf_clear does.
+  virtual void shelf_put(const std::string& key, const std::string& name, FileId file) = 0;
+  virtual void shelf_drop(const std::string& key) = 0;
+  virtual void shelf_clear() = 0;
+
   // Starts work (JSON of engine/job/work.h) in a worker and returns its number, > 0. Answers come
   // back through Shell::progress, then once Shell::answered or Shell::failed. Two lanes: quick work
   // (cubes, papers, crops) and slow work (open, deliver), so that one does not wait for the other.
@@ -37,6 +46,11 @@ class Host {
 
   // Offers the file a delivery wrote to the person under a new name.
   virtual void save_delivery(int work, const std::string& file_name) = 0;
+
+  // Offers a small text made here to the person as a new file. mime: "text/html",
+  // "application/json".
+  virtual void save_text(const std::string& name, const std::string& mime,
+                         const std::string& utf8) = 0;
 
   // For screen readers: `state` replaces the standing description; `news` is read out once.
   virtual void describe(const std::string& state, const std::string& news) = 0;

@@ -136,14 +136,17 @@ bool job_key(App& app, const std::string& key) {
   return true;
 }
 
-// Escape closes the card, else stops what is under way, else puts a notice away, newest first; with
-// nothing left to do, the next Tab leaves the page.
+// Escape closes the card, else ends the walk through a finding's places, else stops what is under
+// way, else puts a notice away, newest first; with nothing left to do, the next Tab leaves the
+// page.
 void escape(App& app) {
   auto& notices = app.job.notices;
   if (app.job.key_card)
     app.job.key_card = false;
   else if (app.choice.open)
     close_choice(app);
+  else if (!app.condition.walk.empty())
+    end_walk(app);
   else if (!app.tasks.empty() && !is_choice_work(app.tasks.back()) &&
            app.tasks.back().kind != TaskKind::cube)
     stop_task(app, app.tasks.back().work);
@@ -163,7 +166,8 @@ bool own_key(App& app, const std::string& key, int modifiers) {
     escape(app);
     return false;  // Dear ImGui may use it too
   }
-  return arrows(app, key, modifiers) || view_key(app, key) || job_key(app, key);
+  return arrows(app, key, modifiers) || view_key(app, key) || job_key(app, key) ||
+         walk_key(app, key);
 }
 
 void feed_imgui(const std::string& key, bool down, int modifiers) {

@@ -56,7 +56,7 @@ void lay_out(App& app, float width, float height) {
   const float air = l.narrow ? k8 : k24;
   const float top = l.caption.bottom() + air;
   l.stage = {left + (l.narrow ? 0 : k12), top, wide - (l.narrow ? 0 : 2 * k12),
-             std::max(60.f, l.foot.y - air - top)};
+             std::max(60.f, l.foot.y - walk_room(app) - air - top)};
   l.blockers = {l.sheet, l.caption, l.foot};
 }
 

@@ -71,6 +71,7 @@ void draw_master_leaf(App& app) {
   }
   if (ui.button("choose-master", there ? words::kChooseOther : words::kChooseMaster, !there))
     app.host.pick_file();
+  if (there) draw_condition(app);
 }
 
 }  // namespace proofleaf::shell

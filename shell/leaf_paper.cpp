@@ -91,7 +91,7 @@ void draw_papers(App& app) {
   app.ui.space(k4);
   if (app.ui.button("bring-paper", words::kBringPaper, app.job.papers.empty()))
     app.host.pick_file();
-  app.ui.help(words::kBringPaperHelp);
+  draw_shelf(app);
 }
 
 void draw_spaces(App& app) {

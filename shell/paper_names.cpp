@@ -12,13 +12,6 @@ constexpr char kNames[] = "paper-names";  // setting: {"name by the profile's pr
 constexpr size_t kMostNames = 200;
 constexpr size_t kLongestName = 80;  // [bytes]
 
-// FNV-1a over the profile's bytes, 64 bits (G. Fowler, L. C. Noll, K.-P. Vo; from memory).
-std::string print_of(const Bytes& profile) {
-  uint64_t hash = 0xcbf29ce484222325;
-  for (const uint8_t byte : profile) hash = (hash ^ byte) * 0x100000001b3;
-  return text("%08x%08x", unsigned(hash >> 32), unsigned(hash));
-}
-
 Json names(const App& app) {
   Json json = parse_json(app.host.recall(kNames));
   return json.is_object() ? json : Json::object();
@@ -40,7 +33,7 @@ std::string trimmed(std::string name) {
 
 void recall_paper_name(App& app, PaperState& paper) {
   paper.own_title = paper.name;
-  const std::string given = text_of(names(app), print_of(paper.profile).c_str());
+  const std::string given = text_of(names(app), shelf_key(paper.profile).c_str());
   if (!given.empty()) paper.name = given;
 }
 
@@ -50,7 +43,7 @@ void rename_paper(App& app, FileId file, const std::string& wanted) {
     const std::string name = trimmed(wanted);
     paper.name = name.empty() ? paper.own_title : name;
     Json all = names(app);
-    const std::string key = print_of(paper.profile);
+    const std::string key = shelf_key(paper.profile);
     if (paper.name == paper.own_title)
       all.erase(key);
     else if (all.size() < kMostNames || all.contains(key))
@@ -69,6 +62,7 @@ void remove_paper(App& app, FileId file) {
   if (found == papers.end()) return;
   const int at = int(found - papers.begin());
   tell(app, text(words::kRemoved, found->name.c_str()));
+  if (found->own && !app.shelf.refused) app.host.shelf_drop(shelf_key(found->profile));
   app.choice.cards.erase(card_key(*found));
   if (app.choice.beside == card_key(*found)) app.choice.beside = "srgb";
   papers.erase(found);

@@ -143,7 +143,7 @@ std::string leaf_summary(const App& app, Leaf leaf) {
   const PaperState* paper = job.chosen_paper();
   switch (leaf) {
     case Leaf::master:
-      return job.master.file ? job.master.name : words::kNoMaster;
+      return job.master.file ? job.master.name + condition_summary(app) : words::kNoMaster;
     case Leaf::paper:
       return paper ? paper->name + ", " + lower_first(intent_words(job.print.intent))
                    : words::kNoPaper;

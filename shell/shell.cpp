@@ -9,6 +9,7 @@
 #include "backends/imgui_impl_opengl3.h"
 #include "imgui_internal.h"
 #include "json_read.h"
+#include "paper/parcel.h"
 
 namespace proofleaf::shell {
 namespace {
@@ -58,8 +59,10 @@ class ShellOnPage final : public Shell {
   bool frame(float width, float height, float ratio, float seconds) override {
     app_.look.follow(ratio);
     const bool gliding = update_gestures(app_, seconds);
+    update_shelf(app_);
     update_proof(app_);
     update_choice(app_);
+    update_condition(app_);
     update_reading(app_);
     draw(width, height, ratio, seconds);
     update_voice(app_);
@@ -99,15 +102,28 @@ class ShellOnPage final : public Shell {
   void file_arrived(FileId file, const std::string& name, uint64_t,
                     const std::vector<uint8_t>& head, const std::string& role) override {
     app_.job.dropping = false;
-    if (looks_like_profile(head) || role == "demo-paper")
-      read_paper_file(app_, file, name, role.empty());
+    if (role == "demo-paper")
+      read_paper_file(app_, file, name, false);
+    else if (looks_like_profile(head))
+      paper_arrived(app_, {file, name, role.empty(), true, role == "shelf"});
+    else if (looks_like_parcel(head))
+      parcel_arrived(app_, file, name);
     else
       open_master(app_, file, name);
+    wake();
+  }
+  void folder_seen(const std::string& name, int papers, bool cut) override {
+    shell::folder_seen(app_, name, papers, cut);
+    wake();
+  }
+  void shelf_told(const std::string& outcome, int count) override {
+    shell::shelf_told(app_, outcome, count);
     wake();
   }
   void progress(int work, double share) override {
     for (Task& task : app_.tasks)
       if (task.work == work) task.share = std::clamp(share, 0.0, 1.0);
+    condition_progress(app_, work, share);
     wake();
   }
   void answered(int work, const std::string& json, std::vector<Buffer> buffers) override {
@@ -162,6 +178,7 @@ void ShellOnPage::draw(float width, float height, float ratio, float seconds) {
   draw_choice(app_);
   draw_over_picture(app_);
   draw_rings_legend(app_);
+  draw_outlines(app_);
   draw_cards(app_);
   ImGui::Render();
   draw_picture(app_);

@@ -47,9 +47,17 @@ class Shell {
   virtual void dropping(bool over) = 0;  // a file is being dragged over the page
 
   // role: "" for what the person brought (the shell looks at the first bytes), or "demo-master",
-  // "demo-paper" for the files the page loads by itself. head: the first 256 bytes or fewer.
+  // "demo-paper" for the files the page loads by itself, "shelf" for a paper kept from an earlier
+  // visit (name: the person's own), "folder" for one of several out of a folder. head: the first
+  // 256 bytes or fewer.
   virtual void file_arrived(FileId file, const std::string& name, uint64_t bytes,
                             const std::vector<uint8_t>& head, const std::string& role) = 0;
+  // A folder was looked through for papers, which arrive by file_arrived; cut: it holds too many
+  // files.
+  virtual void folder_seen(const std::string& name, int papers, bool cut) = 0;
+  // What became of the papers kept between visits: "kept", "refused" (nothing can be kept), "full",
+  // "cleared"; and how many are kept.
+  virtual void shelf_told(const std::string& outcome, int count) = 0;
   virtual void progress(int work, double share) = 0;
   virtual void answered(int work, const std::string& json, std::vector<Buffer> buffers) = 0;
   virtual void failed(int work, const std::string& sentence) = 0;

@@ -39,6 +39,7 @@ struct PaperState {
   std::string own_title;  // as its profile says; `name` may be the person's own
   std::string model;
   bool loaded = false;
+  bool own = false;  // brought by the person, now or at an earlier visit
   bool working_space = false;
   Lab white, black;      // absolute L*a*b* D50
   double ink_limit = 0;  // [per cent], CMYK only

@@ -51,8 +51,14 @@ class Ui {
               bool enabled = true);
   bool number(const std::string& id, const std::string& label, const std::string& help, int* value,
               int low, int high, int usual);
+  // The same for a number with a decimal point and no slider; changes once typing has ended.
+  bool decimal(const std::string& id, const std::string& label, const std::string& help,
+               double* value, double low, double high, double usual);
   bool text_field(const std::string& id, const std::string& label, std::string* value);
   void bar(float share, float width);  // progress
+
+ private:
+  std::map<std::string, double> typing_;  // by id: what is being typed into a field
 };
 
 }  // namespace proofleaf::shell

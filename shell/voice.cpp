@@ -47,6 +47,7 @@ std::string standing_words(const App& app) {
   said += std::string(" Shown ") + kCompareIds[int(app.job.compare)] + ". ";
   said += delivery_words(app);
   said += choice_words(app);
+  said += condition_words(app);
   for (const Task& task : app.tasks)
     if (now() - task.since > kTellEvery && !is_choice_work(task))
       said +=
@@ -159,6 +160,8 @@ std::string state_as_json(const App& app) {
       {"delivered", job.delivered ? delivered_json(*job.delivered) : Json()},
       {"choice", choice_json(app)},
       {"rects", rects_json(app)}};
+  json["condition"] = condition_json(app);
+  json["shelf"] = shelf_json(app);
   const auto share = off_gamut_share(app);
   json["off_gamut_share"] = share ? Json(*share) : Json();
   if (app.reading)

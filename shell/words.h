@@ -35,8 +35,6 @@ inline constexpr char kTraceOwner[] = "its owner's name";
 inline constexpr char kNoPaper[] = "No paper chosen";
 inline constexpr char kPapersAtHand[] = "Papers at hand";
 inline constexpr char kBringPaper[] = "Bring a paper's profile";
-inline constexpr char kBringPaperHelp[] =
-    "An ICC output profile from the print house; dropping the .icc file works too.";
 inline constexpr char kStandardSpaces[] = "If the house asks for a standard space";
 inline constexpr char kPaperWhite[] = "White  L* %.1f  a* %s  b* %s";
 inline constexpr char kPaperBlack[] = "Black  L* %.1f  a* %s  b* %s";
@@ -196,6 +194,7 @@ inline constexpr KeyLine kKeyLines[] = {
     {"W", "whole picture"},
     {"O", "one master pixel to one screen pixel"},
     {"+ and -", "closer, farther"},
+    {"N and P", "next and previous place of the condition report"},
     {"R", "reading cross; arrows move it, Shift for large steps"},
     {"Shift arrows", "move the picture while no cross is out"},
     {"V", "leaf veins off the gamut"},

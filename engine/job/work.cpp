@@ -6,6 +6,7 @@
 #include "job/condition_work.h"
 #include "job/delivery_work.h"
 #include "job/opening.h"
+#include "job/parcel_work.h"
 #include "job/words.h"
 #include "proof/cube.h"
 #include "raster/preview.h"
@@ -169,6 +170,7 @@ Result<Answer> perform(const std::string& request, const WorkFiles& files, const
   if (op == "judge") return judge_work(json, files, watch);
   if (op == "difference") return difference_work(json, files);
   if (op == "deliver") return delivery(json, files, watch);
+  if (op == "unpack") return unpack_work(files, watch);
   if (op == "condition") return condition_work(json, files, watch);
   return Error{"There is no work called " + op + "."};
 }

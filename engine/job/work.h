@@ -45,6 +45,9 @@
 //                                                               space
 //      -> {"kind":"difference","intent","black_point_compensation","difference":{"width","height"}}
 //         buffers: "difference" (tenths of dE00)
+//   {"op":"unpack"}                                             needs paper: a zip file of profiles
+//      -> {"kind":"unpacked","names":[..],"notes":[..]}         buffers: "0", "1", .. (ICC), as
+//      names
 //   {"op":"condition","assume","print_width_mm","dust_mm"}     needs master; told in
 //   condition_work.h
 //

@@ -1,5 +1,5 @@
-// What a worker's JavaScript calls to share a delivery's bands out to other workers: shared_* in the
-// worker that reads the master and writes the file, maker_* in those that help.
+// What a worker's JavaScript calls to share a delivery's bands out to other workers: shared_* in
+// the worker that reads the master and writes the file, maker_* in those that help.
 #include <emscripten/emscripten.h>
 
 #include "blob.h"
@@ -55,7 +55,8 @@ EMSCRIPTEN_KEEPALIVE void shared_begin(const char* request) {
   shared->delivery = opened.take();
   const SharedDelivery& delivery = *shared->delivery;
   give("profile", delivery.master_profile().data(), delivery.master_profile().size());
-  answer_json(dump_json({{"bands", delivery.bands()}, {"maker", delivery.maker_request()}}).c_str());
+  answer_json(
+      dump_json({{"bands", delivery.bands()}, {"maker", delivery.maker_request()}}).c_str());
 }
 
 // Reads a band; with hand_out its pixels are given as the buffer "pixels".

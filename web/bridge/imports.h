@@ -9,12 +9,17 @@ extern "C" {
 
 // On the page: see shell/host.h. host_use_file names a file of the request that host_start sends.
 void host_pick_file();
+void host_pick_folder();
+void host_shelf_put(const char* key, const char* name, int file);
+void host_shelf_drop(const char* key);
+void host_shelf_clear();
 void host_use_file(const char* name, int file);
 int host_start(const char* request);
 void host_cancel(int work);
 int host_keep_bytes(const char* name, const uint8_t* bytes, size_t length);
 void host_drop_file(int file);
 void host_save_delivery(int work, const char* file_name);
+void host_save_text(const char* name, const char* mime, const char* utf8, size_t length);
 void host_describe(const char* state, const char* news);
 void host_remember(const char* key, const char* value);
 // Made with malloc; the caller frees it.

@@ -1,6 +1,12 @@
 // Joins imports.h to the page's `host` and the worker's `files` objects; moves bytes and text only.
 mergeInto(LibraryManager.library, {
   host_pick_file: function () { Module.host.pickFile(); },
+  host_pick_folder: function () { Module.host.pickFolder(); },
+  host_shelf_put: function (key, name, file) {
+    Module.host.shelfPut(UTF8ToString(key), UTF8ToString(name), file);
+  },
+  host_shelf_drop: function (key) { Module.host.shelf.drop(UTF8ToString(key)); },
+  host_shelf_clear: function () { Module.host.shelf.clear(); },
   host_use_file: function (name, file) { Module.host.useFile(UTF8ToString(name), file); },
   host_start: function (request) { return Module.host.start(UTF8ToString(request)); },
   host_cancel: function (work) { Module.host.cancel(work); },
@@ -9,6 +15,9 @@ mergeInto(LibraryManager.library, {
   },
   host_drop_file: function (file) { Module.host.dropFile(file); },
   host_save_delivery: function (work, name) { Module.host.saveDelivery(work, UTF8ToString(name)); },
+  host_save_text: function (name, mime, utf8, length) {
+    Module.host.saveText(UTF8ToString(name), UTF8ToString(mime), HEAPU8.slice(utf8, utf8 + length));
+  },
   host_describe: function (state, news) {
     Module.host.describe(UTF8ToString(state), UTF8ToString(news));
   },

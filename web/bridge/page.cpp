@@ -17,6 +17,12 @@ using shell::Shell;
 class PageHost final : public shell::Host {
  public:
   void pick_file() override { host_pick_file(); }
+  void pick_folder() override { host_pick_folder(); }
+  void shelf_put(const std::string& key, const std::string& name, shell::FileId file) override {
+    host_shelf_put(key.c_str(), name.c_str(), file);
+  }
+  void shelf_drop(const std::string& key) override { host_shelf_drop(key.c_str()); }
+  void shelf_clear() override { host_shelf_clear(); }
   int start(const std::string& request, const std::vector<shell::FileUse>& files) override {
     for (const auto& use : files) host_use_file(use.name.c_str(), use.file);
     return host_start(request.c_str());
@@ -28,6 +34,10 @@ class PageHost final : public shell::Host {
   void drop_file(shell::FileId file) override { host_drop_file(file); }
   void save_delivery(int work, const std::string& file_name) override {
     host_save_delivery(work, file_name.c_str());
+  }
+  void save_text(const std::string& name, const std::string& mime,
+                 const std::string& utf8) override {
+    host_save_text(name.c_str(), mime.c_str(), utf8.data(), utf8.size());
   }
   void describe(const std::string& state, const std::string& news) override {
     host_describe(state.c_str(), news.c_str());
@@ -105,6 +115,12 @@ EMSCRIPTEN_KEEPALIVE void page_file(int file, const char* name, double bytes, co
   panel->file_arrived(file, name, static_cast<uint64_t>(bytes), head, role);
 }
 
+EMSCRIPTEN_KEEPALIVE void page_folder(const char* name, int papers, bool cut) {
+  panel->folder_seen(name, papers, cut);
+}
+EMSCRIPTEN_KEEPALIVE void page_shelf(const char* outcome, int count) {
+  panel->shelf_told(outcome, count);
+}
 EMSCRIPTEN_KEEPALIVE void page_progress(int work, double share) { panel->progress(work, share); }
 // Takes all staged bytes as the answer's buffers.
 EMSCRIPTEN_KEEPALIVE void page_answered(int work, const char* json) {

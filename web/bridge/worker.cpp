@@ -1,8 +1,9 @@
 // What a worker's JavaScript calls: name the files, then perform one request.
+#include "worker.h"
+
 #include <emscripten/emscripten.h>
 
 #include "blob.h"
-#include "worker.h"
 
 namespace proofleaf::web {
 namespace {

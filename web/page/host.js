@@ -1,11 +1,21 @@
 // The page's side of shell/host.h: files, work, deliveries, words for screen readers, settings.
 import {Lane} from './lane.js';
+import {Shelf} from './shelf.js';
 
-const SLOW = ['open', 'deliver'];
+const SLOW = ['open', 'deliver', 'condition'];
 const HEAD_BYTES = 256;
 
+function save(blob, name) {
+  const link = document.createElement('a');
+  link.href = URL.createObjectURL(blob);
+  link.download = name;
+  link.click();
+  setTimeout(() => URL.revokeObjectURL(link.href), 60000);
+}
+
 export class Host {
-  // events: {frame(), progress(work, share), answered(work, answer), failed(work, sentence)}
+  // events: {frame(), progress(work, share), answered(work, answer), failed(work, sentence),
+  // shelf(outcome, count), folder(files)}
   constructor(elements, compiled, events) {
     this.elements = elements;
     this.events = events;
@@ -15,6 +25,7 @@ export class Host {
     this.uses = {};
     this.delivery = null;  // {work, blob}: the last one only
     this.afterFirstProof = null;  // called once
+    this.shelf = new Shelf(events.shelf);
     const tell = {...events, answered: (work, answer) => this.answered(work, answer)};
     const script = new URL('worker.js', import.meta.url);
     // Two quick lanes: the cubes of the master and of the proof are wanted at the same time.
@@ -50,6 +61,19 @@ export class Host {
   // Called from the module, see bridge/imports.js.
   pickFile() { this.elements.picker.click(); }
 
+  pickFolder() {
+    const picker = document.createElement('input');
+    picker.type = 'file';
+    picker.webkitdirectory = true;
+    picker.onchange = () => this.events.folder([...picker.files]);
+    picker.click();
+  }
+
+  shelfPut(key, name, file) {
+    const kept = this.files.get(file);
+    if (kept) this.shelf.put(key, name, kept.blob);
+  }
+
   useFile(name, file) { this.uses[name] = this.files.get(file); }
 
   start(request) {
@@ -69,12 +93,10 @@ export class Host {
 
   saveDelivery(work, name) {
     if (!this.delivery || this.delivery.work !== work) return;
-    const link = document.createElement('a');
-    link.href = URL.createObjectURL(this.delivery.blob);
-    link.download = name;
-    link.click();
-    setTimeout(() => URL.revokeObjectURL(link.href), 60000);
+    save(this.delivery.blob, name);
   }
+
+  saveText(name, mime, bytes) { save(new Blob([bytes], {type: mime + ';charset=utf-8'}), name); }
 
   describe(state, news) {
     const {state: standing, news: live} = this.elements;

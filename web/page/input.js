@@ -1,4 +1,5 @@
 // Hands pointers, wheel, keys, text, drops and pastes to the panel.
+import {sorted} from './folder.js';
 
 const WHAT = {pointerdown: 0, pointermove: 1, pointerup: 2, pointercancel: 2, pointerleave: 3};
 const KIND = {mouse: 0, touch: 1, pen: 2};
@@ -13,7 +14,7 @@ const isText = (event) => [...event.key].length === 1 && !event.ctrlKey && !even
 
 const FRAMES_OF_A_TAP = 3;  // press, release, and what follows from it
 
-// panel: the calls of bridge/page.cpp; painter: draws; bring(files): files from the person.
+// panel: the calls of bridge/page.cpp; painter: draws; bring(files, folders): from the person.
 export function listen({canvas, typing, picker}, panel, painter, bring) {
   const frame = () => painter.ask();
   listenToPointers(canvas, typing, panel, frame);
@@ -120,7 +121,8 @@ function listenToFiles(picker, panel, frame, bring) {
   addEventListener('drop', (event) => {
     event.preventDefault();
     hover(false);
-    bring([...event.dataTransfer.files]);
+    const {files, folders} = sorted(event.dataTransfer);
+    bring(files, folders);
   });
   addEventListener('paste', (event) => {
     event.preventDefault();

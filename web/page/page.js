@@ -1,5 +1,6 @@
 // Opens the page: everything is fetched at once, the module is compiled while it arrives, and the
 // two workers begin while the letters load. Draws only when something changed.
+import {lookThrough, lookThroughPicked} from './folder.js';
 import {Host} from './host.js';
 import {followFocus, listen} from './input.js';
 
@@ -85,6 +86,8 @@ function wrapPanel(module) {
       stage('head', head);
       file(id, name, bytes, role);
     },
+    folder: call('page_folder', [s, n, n]),
+    shelf: call('page_shelf', [s, n]),
     progress: call('page_progress', [n, n]),
     answered(work, {json, buffers}) {
       for (const {name, bytes} of buffers) stage(name, bytes);
@@ -187,6 +190,8 @@ async function main() {
     progress: withFrame((work, share) => panel.progress(work, share)),
     answered: withFrame((work, answer) => panel.answered(work, answer)),
     failed: withFrame((work, sentence) => panel.failed(work, sentence)),
+    shelf: withFrame((outcome, count) => panel.shelf(outcome, count)),
+    folder: (files) => bringFolder(lookThroughPicked(files)),
   });
 
   const binary = await compiled;
@@ -211,9 +216,17 @@ async function main() {
     panel.file(file, name, bytes, head, role);
     frame();
   };
-  const bringAll = async (files) => {
+  // One paper alone is chosen at once; of several, the person chooses.
+  const bringFolder = async (looking) => {
+    const {name, profiles, cut} = await looking;
+    for (const file of profiles) await bring(file, file.name, profiles.length === 1 ? '' : 'folder');
+    panel.folder(name, profiles.length, cut);
+    frame();
+  };
+  const bringAll = async (files, folders = []) => {
     brought = true;
     for (const file of files) await bring(file, file.name, '');
+    for (const folder of folders) await bringFolder(lookThrough(folder));
   };
   listen(elements, panel, painter, bringAll);
   elements.canvas.focus({preventScroll: true});
@@ -221,7 +234,10 @@ async function main() {
   const begun = bringDemo(arrivals, bring, () => !brought);
   await Promise.race([begun, new Promise((resolve) => setTimeout(resolve, DEMO_HEAD_START))]);
   painter.draw();
-  host.afterFirstProof = () => bringMorePapers(bring);
+  host.afterFirstProof = async () => {
+    for (const {name, blob} of await host.shelf.restore()) await bring(blob, name, 'shelf');
+    await bringMorePapers(bring);
+  };
 
   // For the browser tests and for support.
   window.proofleaf = {

@@ -4,6 +4,10 @@ import {state} from './site.mjs';
 // The exact proof of the present settings is on the screen.
 export const ready = (state) => state.ready && !state.busy.length;
 
+// Two frames: what was asked for before them is drawn.
+const drawn = (page) => page.evaluate(() =>
+  new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(() => setTimeout(done)))));
+
 // Where the control lies once it stands still, or nothing.
 async function restingPlace(page, id) {
   for (let earlier = null, turn = 0; turn < 40; ++turn) {
@@ -12,21 +16,25 @@ async function restingPlace(page, id) {
     if (!place && turn > 4) return null;
     earlier = place;
     await page.waitForTimeout(60);
+    await drawn(page);
   }
   return null;
 }
 
-// Clicks the middle of the control of that id, scrolling the sheet down to it first where needed.
+const TURNS = 20;  // of the wheel, each way
+
+// Clicks the middle of the control of that id, scrolling the open leaf down, then up to it where needed.
 export async function click(page, id) {
-  for (let turn = 0; turn < 20; ++turn) {
+  for (let turn = 0; turn < 2 * TURNS; ++turn) {
     const place = await restingPlace(page, id);
     if (place) {
       const [x, y, width, height] = place;
       return page.mouse.click(x + width / 2, y + height / 2);
     }
-    const [x, y, width, height] = (await state(page)).rects['leaf-4'];
+    const {leaf, rects} = await state(page);
+    const [x, y, width, height] = rects[`leaf-${leaf}`];
     await page.mouse.move(x + width / 2, y + height + 40);
-    await page.mouse.wheel(0, 200);
+    await page.mouse.wheel(0, turn < TURNS ? 200 : -200);
   }
   throw new Error(`The panel shows no control called ${id}.`);
 }

@@ -1,0 +1,36 @@
+// A number with a decimal point, taken when the person leaves the field or presses Enter.
+#include <algorithm>
+
+#include "ui.h"
+#include "words.h"
+
+namespace proofleaf::shell {
+
+bool Ui::decimal(const std::string& id, const std::string& label, const std::string& help_line,
+                 double* value, double low, double high, double usual) {
+  const double before = *value;
+  const ImVec2 start = ImGui::GetCursorScreenPos();
+  const float wide = width(), field = 76;
+  look.put(ImGui::GetWindowDrawList(), Face::body,
+           {start.x, start.y + (look.target() - look.size(Face::body)) / 2}, grey::kInk, label);
+  const float reset = look.measure(Face::small, words::kReset).x + 2 * k8;
+  if (*value != usual) {
+    ImGui::SetCursorScreenPos({start.x + wide - field - k4 - reset, start.y});
+    if (word_button(id + "-reset", words::kReset)) *value = usual;
+    ImGui::SameLine();
+  }
+  ImGui::SetCursorScreenPos({start.x + wide - field, start.y});
+  ImGui::SetNextItemWidth(field);
+  double typed = typing_.count(id) ? typing_[id] : *value;
+  ImGui::InputDouble(("##" + id).c_str(), &typed, 0, 0, "%.4g");
+  note(id, label + ", " + text("%.4g", *value) + ". " + help_line);
+  if (ImGui::IsItemDeactivatedAfterEdit()) *value = std::clamp(typed, low, high);
+  if (ImGui::IsItemActive())
+    typing_[id] = typed;
+  else
+    typing_.erase(id);
+  help(help_line);
+  return *value != before;
+}
+
+}  // namespace proofleaf::shell

@@ -1,0 +1,76 @@
+// The person's papers between visits, in the browser's own database on this machine.
+
+const DATABASE = 'proofleaf';
+const STORE = 'papers';
+
+const done = (request) => new Promise((resolve, reject) => {
+  request.onsuccess = () => resolve(request.result);
+  request.onerror = () => reject(request.error);
+});
+
+export class Shelf {
+  // tell(outcome, count): "kept", "refused", "full" or "cleared", and how many papers are kept.
+  constructor(tell) {
+    this.tell = tell;
+    this.last = Promise.resolve();  // one piece of work after another
+  }
+
+  // The papers kept, in the order they came: [{name, blob}].
+  restore() {
+    return this.next(async (store) => {
+      const kept = await done(store('readonly').getAll());
+      kept.sort((one, other) => one.added - other.added);
+      this.tell('kept', kept.length);
+      return kept.map(({name, bytes}) => ({name, blob: new Blob([bytes])}));
+    }, []);
+  }
+
+  put(key, name, blob) {
+    return this.next(async (store) => {
+      const bytes = await blob.arrayBuffer();  // some browsers keep no Blobs
+      const earlier = await done(store('readonly').get(key));
+      await done(store('readwrite').put({name, bytes, added: earlier?.added ?? Date.now()}, key));
+      this.tell('kept', await done(store('readonly').count()));
+    });
+  }
+
+  drop(key) {
+    return this.next(async (store) => {
+      await done(store('readwrite').delete(key));
+      this.tell('kept', await done(store('readonly').count()));
+    });
+  }
+
+  clear() {
+    return this.next(async (store) => {
+      await done(store('readwrite').clear());
+      this.tell('cleared', 0);
+    });
+  }
+
+  // Runs `work` with the store once all earlier work is over; a browser that refuses is told of.
+  next(work, otherwise) {
+    const run = async () => {
+      try {
+        this.database ??= await this.open();
+        return await work((mode) => this.database.transaction(STORE, mode).objectStore(STORE));
+      } catch (error) {
+        await this.fail(error);
+        return otherwise;
+      }
+    };
+    return this.last = this.last.then(run);
+  }
+
+  open() {
+    const request = indexedDB.open(DATABASE, 1);
+    request.onupgradeneeded = () => request.result.createObjectStore(STORE);
+    return done(request);
+  }
+
+  async fail(error) {
+    const count = this.database &&
+        await done(this.database.transaction(STORE).objectStore(STORE).count()).catch(() => 0);
+    this.tell(error?.name === 'QuotaExceededError' ? 'full' : 'refused', count || 0);
+  }
+}
