@@ -159,7 +159,7 @@ void walk_step(App& app, int by) {
 // Without a walk, the keys begin one: with the finding that is open, else the first with places.
 bool walk_key(App& app, const std::string& key) {
   ConditionState& c = app.condition;
-  if ((key != "n" && key != "p") || !c.report) return false;
+  if ((key != "n" && key != "u") || !c.report) return false;
   const int by = key == "n" ? 1 : -1;
   if (!c.walk.empty()) {
     walk_step(app, by);

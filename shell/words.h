@@ -194,7 +194,7 @@ inline constexpr KeyLine kKeyLines[] = {
     {"W", "whole picture"},
     {"O", "one master pixel to one screen pixel"},
     {"+ and -", "closer, farther"},
-    {"N and P", "next and previous place of the condition report"},
+    {"N and U", "next and previous place of the condition report"},
     {"R", "reading cross; arrows move it, Shift for large steps"},
     {"Shift arrows", "move the picture while no cross is out"},
     {"V", "leaf veins off the gamut"},

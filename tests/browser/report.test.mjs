@@ -110,7 +110,7 @@ test('keys and buttons step through the spots, round and back', async () => {
     assert.notDeepEqual([now.view.x, now.view.y], [before.x, before.y]);
   }
   await page.locator('#news', {hasText: `1 of ${count}: `}).waitFor({state: 'attached', timeout: 5000});
-  await press(page, 'p');
+  await press(page, 'u');
   await until(page, (s) => s.condition.at === count - 1);
   await click(page, 'walk-next');
   await until(page, (s) => s.condition.at === 0);

@@ -89,10 +89,12 @@ test('a paper gets the name the person gives it', async () => {
   await click(page, `paper-${at}`);
   await until(page, (s) => s.paper === s.papers[at] && ready(s));
   await click(page, 'rename');
+  await click(page, 'paper-name');
   await page.waitForFunction(() => document.activeElement.id === 'typing', null, {timeout: 10000});
   await page.keyboard.press('Control+a');
   await page.keyboard.type('Aunt <b>Ada</b>', {delay: 20});
-  await page.keyboard.press('Enter');
+  await until(page, (s) => s.choice.new_name === 'Aunt <b>Ada</b>');
+  await click(page, 'keep-name');
   await until(page, (s) => s.paper === 'Aunt <b>Ada</b>');
   await page.waitForTimeout(500);  // the browser writes it down
 });
