@@ -11,7 +11,8 @@ namespace {
 constexpr size_t kBlock = 64 << 10;
 
 // The library's own vector code for the integer transform does not exist for WebAssembly; there the
-// floating one, no less exact, takes less than half the time (measured: 102 megapixels, quality 95).
+// floating one, no less exact, takes less than half the time (measured: 102 megapixels, quality
+// 95).
 #ifdef __EMSCRIPTEN__
 constexpr J_DCT_METHOD kTransform = JDCT_FLOAT;
 #else

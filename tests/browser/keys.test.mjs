@@ -25,6 +25,9 @@ async function tabTo(pattern) {
       ({focused} = await state(page));
     }
     if (!pattern.test(focused)) continue;
+    // A Tab in the frame in which a field gives the keyboard back may move on once more.
+    await page.waitForTimeout(300);
+    if (!pattern.test((await state(page)).focused)) continue;
     await page.locator('#news', {hasText: focused.slice(0, 20)}).waitFor({state: 'attached', timeout: 5000});
     return;
   }
