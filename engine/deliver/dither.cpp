@@ -17,10 +17,10 @@ class Crowding {
  public:
   Crowding() {
     constexpr double kSigma = 1.5;
-    for (int y = -kReach; y <= kReach; ++y) {
-      for (int x = -kReach; x <= kReach; ++x) {
-        bump_[size_t(y + kReach)][size_t(x + kReach)] =
-            std::exp(-double(x * x + y * y) / (2 * kSigma * kSigma));
+    for (size_t y = 0; y < bump_.size(); ++y) {
+      for (size_t x = 0; x < bump_.size(); ++x) {
+        const double dx = double(x) - kReach, dy = double(y) - kReach;
+        bump_[y][x] = std::exp(-(dx * dx + dy * dy) / (2 * kSigma * kSigma));
       }
     }
     for (uint32_t row = 0; row < kMaskSide; ++row) look_through(row);

@@ -122,7 +122,7 @@ Status run_bands(uint32_t bands, size_t makers, size_t in_hand, const BandWork& 
   for (size_t maker = 0; maker < makers; ++maker) {
     threads[maker].start([&line, maker] { line.make_all(maker); });
   }
-  const Status joined = line.join_all();
+  Status joined = line.join_all();
   line.close();
   reader.wait();
   for (auto& thread : threads) thread.wait();
