@@ -32,6 +32,7 @@ struct Tried {
   Judged judged;
   unsigned thumbnail = 0;  // texture
   uint32_t thumbnail_width = 0, thumbnail_height = 0;
+  Bytes proof;  // the thumbnail in sRGB, R G B, for the saved report
 };
 
 // Where the print differs, for one paper and one way of printing on it.

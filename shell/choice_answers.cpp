@@ -48,6 +48,13 @@ void for_this_screen(const App& app, std::vector<uint8_t>& rgba) {
   for (size_t i = 0; i + 3 < rgba.size(); i += 4) to_p3(&rgba[i]);
 }
 
+Bytes without_alpha(const std::vector<uint8_t>& rgba) {
+  Bytes rgb;
+  rgb.reserve(rgba.size() / 4 * 3);
+  for (size_t i = 0; i + 3 < rgba.size(); i += 4) rgb.insert(rgb.end(), &rgba[i], &rgba[i] + 3);
+  return rgb;
+}
+
 unsigned thumbnail_texture(const std::vector<uint8_t>& rgba, uint32_t width, uint32_t height) {
   unsigned texture = 0;
   glGenTextures(1, &texture);
@@ -75,6 +82,7 @@ bool take_trial(App& app, const Task& task, const Json& json, std::vector<Buffer
   Bytes rgba = buffer_of(buffers, "thumbnail");
   const uint64_t pixels = uint64_t{tried.thumbnail_width} * tried.thumbnail_height;
   if (pixels > 0 && pixels * 4 == rgba.size()) {
+    tried.proof = without_alpha(rgba);
     for_this_screen(app, rgba);
     tried.thumbnail = thumbnail_texture(rgba, tried.thumbnail_width, tried.thumbnail_height);
   }

@@ -57,6 +57,16 @@ struct Number {
   std::string value;
 };
 
+// A space to keep pictures in is no print: its black has no density.
+void put_density(const Json& json, std::vector<Number>& all) {
+  if (flag_of(json, "working_space")) return;
+  all.push_back({words::kNumDensity,
+                 text(words::kNumDensityValue, number_of(json, "white_density"),
+                      number_of(json, "black_density"), number_of(json, "density_range"))});
+  all.push_back(
+      {words::kNumContrast, text(words::kNumContrastValue, number_of(json, "contrast_ratio"))});
+}
+
 std::vector<Number> card_numbers(const Json& json) {
   const Json &cast = part(json, "neutral_cast"), &round = part(json, "round_trip");
   const std::string model = text_of(json, "model");
@@ -64,11 +74,9 @@ std::vector<Number> card_numbers(const Json& json) {
       {words::kNumModel,
        flag_of(json, "working_space") ? text(words::kNumModelSpace, model.c_str()) : model},
       {words::kNumWhite, lab_words(lab_in(json, "white"))},
-      {words::kNumBlack, lab_words(lab_in(json, "black"))},
-      {words::kNumDensity,
-       text(words::kNumDensityValue, number_of(json, "white_density"),
-            number_of(json, "black_density"), number_of(json, "density_range"))},
-      {words::kNumContrast, text(words::kNumContrastValue, number_of(json, "contrast_ratio"))},
+      {words::kNumBlack, lab_words(lab_in(json, "black"))}};
+  put_density(json, all);
+  const Number rest[] = {
       {words::kNumVolume, text(words::kNumVolumeValue, number_of(json, "gamut_volume") / 1000)},
       {words::kNumCast,
        text(words::kNumCastValue, number_of(cast, "largest"), number_of(cast, "at_lightness"),
@@ -80,6 +88,7 @@ std::vector<Number> card_numbers(const Json& json) {
        text(words::kNumRoundValue, number_of(round, "mean"), number_of(round, "p95"),
             number_of(round, "max"), count_of(round, "colours"))},
       {words::kNumTables, table_words(json)}};
+  all.insert(all.end(), std::begin(rest), std::end(rest));
   if (const double ink = number_of(json, "ink_limit"); ink > 0)
     all.push_back({words::kNumInk, text(words::kNumInkValue, ink)});
   return all;

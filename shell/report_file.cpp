@@ -29,6 +29,8 @@ std::vector<ReportPaper> papers_of(const App& app) {
     ReportPaper entry{paper->name, standing.sentence, json_of({tried.judged, {}}), {}, {}};
     const auto card = app.choice.cards.find(card_key(*paper));
     if (card != app.choice.cards.end()) entry.card = card->second.numbers;
+    if (!tried.proof.empty())
+      entry.proof = ReportPicture{tried.thumbnail_width, tried.thumbnail_height, tried.proof};
     papers.push_back(std::move(entry));
   }
   return papers;

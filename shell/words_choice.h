@@ -55,9 +55,9 @@ inline constexpr char kColHueUnit[] = "degrees";
 inline constexpr char kColSkin[] = "Skin";
 inline constexpr char kColGrey[] = "Greys";
 inline constexpr char kColDriftUnit[] = "ΔE00";
-inline constexpr char kVerdictGood[] = "close to the master";
-inline constexpr char kVerdictMarginal[] = "some way off the master";
-inline constexpr char kVerdictOut[] = "far off the master";
+inline constexpr char kVerdictGood[] = "good as a contract proof";
+inline constexpr char kVerdictMarginal[] = "marginal as a contract proof";
+inline constexpr char kVerdictOut[] = "out of a contract proof's limits";
 inline constexpr char kCardTone[] =
     "Tone kept: shadows %.0f %%, midtones %.0f %%, highlights %.0f %%";
 inline constexpr char kCardDifference[] =

@@ -1,7 +1,6 @@
 // Steps on an 8 x 8 grid, as JPEG compression leaves them, whatever the file is now.
 #pragma once
 
-#include <array>
 #include <vector>
 
 #include "condition/lightness.h"
@@ -14,10 +13,12 @@ struct Blocking {
   double step_l = 0;    // that excess in L*, averaged over the grid's lines
 };
 
-// Means of the absolute difference of neighbours, apart for each of the eight positions in x and in
-// y (after H. R. Wu and M. Yuen, "A generalized block-edge impairment metric for video coding",
-// IEEE Signal Processing Letters 4 (1997), with the picture's own other positions as the measure).
-// Differences of 3 L* and more are the picture's own edges and do not count.
+// Means of the absolute difference of neighbours along each line between pixels, across and down, and
+// of the lines at each of the eight positions the median (after H. R. Wu and M. Yuen, "A generalized
+// block-edge impairment metric for video coding", IEEE Signal Processing Letters 4 (1997), with the
+// picture's own other positions as the measure). Compression leaves steps on all lines of its grid;
+// the median is not moved by a subject's own edges that lie on some of them. Differences of 3 L*
+// and more do not count.
 class GridSteps {
  public:
   explicit GridSteps(uint32_t width);
@@ -25,14 +26,14 @@ class GridSteps {
   Blocking blocking() const;
 
  private:
-  struct Sums {
-    std::array<int64_t, 8> sum{}, count{};
+  struct Line {
+    int64_t sum = 0;
+    int32_t count = 0;
   };
-  static double excess(const Sums& sums, double& step);
+  static double excess(const std::vector<Line>& lines, double& step);
 
-  uint32_t width_;
   std::vector<int16_t> above_;
-  Sums along_x_, along_y_;
+  std::vector<Line> columns_, rows_;  // columns_[x] lies between pixels x and x + 1, rows_ likewise
 };
 
 }  // namespace proofleaf::condition

@@ -12,9 +12,9 @@ Result<std::unique_ptr<BandMaker>> BandMaker::make(std::shared_ptr<const ProofCh
   auto encoder = open_band_encoder(spec);
   if (!encoder) return encoder.error();
   maker->encoder_ = encoder.take();
-  constexpr uint64_t kNodes = uint64_t{kDeliveryGrid} * kDeliveryGrid * kDeliveryGrid;
-  if (uint64_t{spec.width} * spec.height > kNodes) {
-    auto cube = DeviceCube::make(maker->chain_, kDeliveryGrid);
+  const uint64_t grid = delivery_grid(maker->chain_->device_channels());
+  if (uint64_t{spec.width} * spec.height > grid * grid * grid) {
+    auto cube = DeviceCube::make(maker->chain_, static_cast<uint32_t>(grid));
     if (!cube) return cube.error();
     maker->cube_ = std::make_unique<DeviceCube>(cube.take());
   }

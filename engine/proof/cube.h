@@ -25,7 +25,7 @@ struct Cube {
   std::vector<uint32_t> block_at;  // kBlocks^3: 0 for none, else one more than the block's number
   std::vector<int16_t> fine;       // blocks of kBlockNodes^3 nodes, in the order above
 };
-inline constexpr uint32_t kLargestGrid = 129;
+inline constexpr uint32_t kLargestGrid = 161;
 
 // Refinement: kBlocks^3 blocks of kBlockCells^3 cells each, 321 nodes along a side in all.
 inline constexpr uint32_t kBlocks = 64, kBlockCells = 5, kBlockNodes = kBlockCells + 1;
@@ -37,7 +37,11 @@ inline constexpr size_t kMostFineBlocks = 20000;  // about 35 MB
 // 65535 * x.
 inline constexpr uint32_t kQuickGrid = 25;      // shown first
 inline constexpr uint32_t kProofGrid = 65;      // refined for the picture: the accuracy promised
-inline constexpr uint32_t kDeliveryGrid = 129;  // the accuracy promised, for any colour
+// The accuracy promised, for any colour. Tables to inks are mostly of 8 bits, staircases that want
+// more nodes than the smooth ones to RGB.
+constexpr uint32_t delivery_grid(uint32_t device_channels) {
+  return device_channels == 4 ? 161 : 129;
+}
 
 // Builds master -> screen; watch is told the share done. Error: stopped.
 Result<Cube> build_screen_cube(const ProofChain& chain, uint32_t grid, const Watch& watch);

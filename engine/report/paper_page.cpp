@@ -69,8 +69,10 @@ void write_card(Html& html, const Json& card) {
   html.tag("<table>\n");
   write_row(html, "White", lab_words(inner(card, "white")));
   write_row(html, "Black", lab_words(inner(card, "black")));
-  write_row(html, "Density range", number_words(card, "density_range", 2));
-  write_row(html, "Contrast ratio", number_words(card, "contrast_ratio", 0));
+  if (!flag_of(card, "working_space")) {  // a space to keep pictures in is no print
+    write_row(html, "Density range", number_words(card, "density_range", 2));
+    write_row(html, "Contrast ratio", number_words(card, "contrast_ratio", 0));
+  }
   write_row(html, "Gamut volume, cubic ΔE*ab", number_words(card, "gamut_volume", 0));
   write_row(html, "Greatest cast of its greys, C*",
             number_words(inner(card, "neutral_cast"), "largest", 1));
@@ -89,7 +91,8 @@ void write_paper(Html& html, const ReportPaper& paper, size_t rank) {
   if (!paper.sentence.empty()) html.line("p", paper.sentence);
   const std::string data = paper.proof ? png_data_uri(*paper.proof) : "";
   if (!data.empty()) {
-    html.tag("<figure><img alt=\"\" src=\"").text(data).tag("\"></figure>\n");
+    html.tag("<figure><img alt=\"The picture as it prints on ").text(paper.name);
+    html.tag("\" src=\"").text(data).tag("\"></figure>\n");
   }
   html.tag("</div>\n");
   write_judgement(html, paper.judged);

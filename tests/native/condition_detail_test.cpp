@@ -117,6 +117,16 @@ TEST_CASE("condition: JPEG quality comes back from libjpeg's own tables within 1
   CHECK_FALSE(condition::estimate_quality({}).has_value());
 }
 
+TEST_CASE("condition: a subject's own squares on the grid are not taken for compression") {
+  for (const int side : {16, 24, 40, 64}) {
+    const Tones chart = tones(960, 720, [&](double x, double y) {
+      return 40 + 2.5 * ((int(x) / side * 7 + int(y) / side * 13) % 9);
+    });
+    INFO("squares of " << side);
+    CHECK(found(report_of(tiff_of(chart)), "blocking").severity == Severity::good);
+  }
+}
+
 TEST_CASE(
     "condition: blocks of strong compression are told, also once the file is no JPEG any more") {
   Tones picture = tones(800, 600, [](double x, double y) {

@@ -182,7 +182,7 @@ Spread cube_against_truth(const Profile& master, const Paper& paper, Intent inte
                           const std::vector<uint16_t>& rgb, bool refined) {
   const auto screen = ScreenEncoder::make(Screen::srgb).take();
   const auto chain = chain_for(master, paper, {intent, true});
-  auto cube = build_screen_cube(*chain, refined ? kProofGrid : kDeliveryGrid, {});
+  auto cube = build_screen_cube(*chain, refined ? kProofGrid : delivery_grid(4), {});
   REQUIRE(cube);
   if (refined) {
     const auto used = blocks_used(cube.value(), rgb);
