@@ -19,12 +19,13 @@ double sigma_of(double size_mm, double ppi) {
   return size_mm / kMmPerInch * ppi / (4 * std::sqrt(std::numbers::ln2));
 }
 
-// Spreads every bit of its input over all of its output: multiply and fold, twice.
+// 2^32 over the golden and over the plastic number, made odd: multiples of them fall evenly.
+constexpr uint32_t kGolden = 0x9e3779b9, kPlastic = 0xc13fa9a9;
+
+// Spreads every bit of its input over all of its output: fold and multiply, twice.
 uint32_t scatter(uint32_t h) {
-  h ^= h >> 16;
-  h *= 0x7feb352du;
-  h ^= h >> 15;
-  h *= 0x846ca68bu;
+  h = (h ^ h >> 16) * kGolden;
+  h = (h ^ h >> 15) * kPlastic;
   return h ^ h >> 16;
 }
 
@@ -41,7 +42,7 @@ class Field {
   Field(uint32_t width, double sigma, uint32_t seed)
       : bell_(sigma),
         scale_(static_cast<float>(1 / bell_.power())),
-        seed_(scatter(seed ^ 0x9e3779b9u)),
+        seed_(scatter(seed + kGolden)),
         white_(width + 2 * size_t{bell_.reach()}, 2 * bell_.reach() + 1),
         column_(width + 2 * size_t{bell_.reach()}) {}
 
@@ -49,9 +50,9 @@ class Field {
   void row(uint32_t y, std::span<float> out) {
     // Rows of white noise are counted from one reach above the print.
     const auto make = [this](uint32_t at, float* white) {
-      const uint32_t key = scatter(at * 0x85ebca6bu + seed_);
+      const uint32_t key = scatter(at * kPlastic + seed_);
       for (size_t x = 0; x < column_.size(); ++x) {
-        white[x] = noise_of(scatter(static_cast<uint32_t>(x) * 0x9e3779b1u ^ key));
+        white[x] = noise_of(scatter(static_cast<uint32_t>(x) * kGolden ^ key));
       }
       return done();
     };

@@ -180,7 +180,7 @@ TEST_CASE("sharpen: radius is millimetres, so that twice the ppi looks the same 
     const auto l = lightness(all_of(*made.value()));
     return *std::max_element(l.begin(), l.end()) - 60;
   };
-  CHECK(overshoot(300, 1) > 0.5);
+  CHECK(overshoot(300, 1) > 0.3);
   CHECK(overshoot(600, 2) == doctest::Approx(overshoot(300, 1)).epsilon(0.02));
 }
 
