@@ -87,7 +87,11 @@ struct Box {
   double share = 0;                            // of the box off the gamut
 };
 
+// From memory, after ISO 12647-7:2016: good within the tolerances of a contract proof over all its
+// patches; marginal within twice these (common practice, no source); else out.
 enum class Verdict { good, marginal, out };
+inline constexpr double kMeanGood = 2.5, kP95Good = 5;  // [dE00]
+Verdict verdict_of(double mean, double p95);
 
 struct Judged {
   std::string paper;
@@ -97,10 +101,8 @@ struct Judged {
   double off_gamut = 0;              // share of the area
   double too_dark = 0;               // share of the area darker than the paper's black
   std::vector<Box> off_gamut_boxes;  // where most of it is off the gamut; at most 5, largest first
-  // From memory, after ISO 12647-7:2016: good within the tolerances of a contract proof over all
-  // patches (mean 2.5, 95th percentile 5 dE00); marginal within twice these (common practice, no
-  // source); else out. The standard means patches of a print against their aims; here it is the
-  // picture's area against the master, as a yardstick.
+  // The standard means patches of a print against their aims; here it is the picture's area against
+  // the master, as a yardstick.
   Verdict verdict = Verdict::out;
   std::string verdict_sentence, sentence;  // for people
   const Variant& best() const { return variants[best_at]; }

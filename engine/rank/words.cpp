@@ -5,9 +5,6 @@
 namespace proofleaf {
 namespace {
 
-// ISO 12647-7:2016, from memory: tolerances of a contract proof over all its patches.
-constexpr double kMeanGood = 2.5, kP95Good = 5;  // dE00
-
 std::string capital(std::string text) {
   if (!text.empty() && text[0] >= 'a' && text[0] <= 'z') text[0] = static_cast<char>(text[0] - 32);
   return text;
@@ -44,6 +41,11 @@ std::string best_words(const Judged& judged) {
 
 }  // namespace
 
+Verdict verdict_of(double mean, double p95) {
+  if (mean <= kMeanGood && p95 <= kP95Good) return Verdict::good;
+  return mean <= 2 * kMeanGood && p95 <= 2 * kP95Good ? Verdict::marginal : Verdict::out;
+}
+
 std::string name_of(PrintIntent print) {
   switch (print.intent) {
     case Intent::perceptual:
@@ -61,9 +63,7 @@ std::string name_of(PrintIntent print) {
 
 void put_into_words(Judged& judged) {
   const Variant& best = judged.best();
-  judged.verdict = best.mean <= kMeanGood && best.p95 <= kP95Good           ? Verdict::good
-                   : best.mean <= 2 * kMeanGood && best.p95 <= 2 * kP95Good ? Verdict::marginal
-                                                                            : Verdict::out;
+  judged.verdict = verdict_of(best.mean, best.p95);
   const std::string numbers = " (mean " + rounded(best.mean, 1) + ", 95 % of the area below " +
                               rounded(best.p95, 1) + " ΔE00; its limits are 2.5 and 5).";
   switch (judged.verdict) {

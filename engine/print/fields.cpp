@@ -1,0 +1,131 @@
+#include "print/fields.h"
+
+#include <cmath>
+
+namespace proofleaf::print {
+namespace {
+
+std::string kind_of(const Json& value) {
+  if (value.is_string()) return "a text";
+  if (value.is_boolean()) return "yes or no";
+  if (value.is_null()) return "nothing";
+  if (value.is_number()) return "a number";
+  return value.is_array() ? "a list" : "a group of fields";
+}
+
+std::string list_of(std::span<const char* const> words) {
+  std::string list;
+  for (const char* word : words) list += (list.empty() ? "" : ", ") + std::string(word);
+  return list;
+}
+
+std::string bounds(const Range& range) {
+  const std::string unit = *range.unit == 0 ? "" : std::string(" ") + range.unit;
+  return plain_number(range.low, 4) + " and " + plain_number(range.high, 4) + unit;
+}
+
+}  // namespace
+
+Fields::Fields(const Json& object, std::string what) : object_(object), what_(std::move(what)) {
+  if (!object.is_object()) complain("The " + what_ + " must be a group of fields.");
+}
+
+void Fields::complain(std::string sentence) {
+  if (wrong_.empty()) wrong_ = std::move(sentence);
+}
+
+const Json* Fields::take(const char* field) {
+  known_.insert(field);
+  return member(object_, field);
+}
+
+void Fields::number(const Range& range, double& into) {
+  const Json* value = take(range.field);
+  if (value == nullptr) return;
+  if (!value->is_number()) {
+    return complain(std::string(range.field) + " must be a number between " + bounds(range) +
+                    ", not " + kind_of(*value) + ".");
+  }
+  if (auto sound = within(range, value->get<double>()); !sound) {
+    return complain(sound.error().message);
+  }
+  into = value->get<double>();
+}
+
+void Fields::number(const Range& range, std::optional<double>& into) {
+  const Json* value = take(range.field);
+  if (value == nullptr) return;
+  if (value->is_null()) {
+    into.reset();
+    return;
+  }
+  double read = 0;
+  number(range, read);
+  into = read;
+}
+
+void Fields::whole(const Range& range, uint32_t& into) {
+  double value = into;
+  number(range, value);
+  if (value != std::floor(value)) {
+    return complain(std::string(range.field) + " must be a whole number between " + bounds(range) +
+                    ", not " + plain_number(value, 4) + ".");
+  }
+  into = static_cast<uint32_t>(value);
+}
+
+void Fields::flag(const char* field, bool& into) {
+  const Json* value = take(field);
+  if (value == nullptr) return;
+  if (!value->is_boolean()) {
+    return complain(std::string(field) + " must be true or false, not " + kind_of(*value) + ".");
+  }
+  into = value->get<bool>();
+}
+
+void Fields::numbers(const Range& range, size_t most, std::vector<double>& into) {
+  const Json* list = take(range.field);
+  if (list == nullptr) return;
+  if (!list->is_array() || list->size() > most) {
+    return complain(std::string(range.field) + " must be a list of at most " +
+                    std::to_string(most) + " numbers between " + bounds(range) + ".");
+  }
+  std::vector<double> read;
+  for (const Json& value : *list) {
+    if (!value.is_number()) {
+      return complain(std::string(range.field) + " must be a list of numbers between " +
+                      bounds(range) + "; one of them is " + kind_of(value) + ".");
+    }
+    if (auto sound = within(range, value.get<double>()); !sound) {
+      return complain(sound.error().message);
+    }
+    read.push_back(value.get<double>());
+  }
+  into = std::move(read);
+}
+
+void Fields::find_word(const char* field, std::span<const char* const> words, size_t& place) {
+  const Json* value = take(field);
+  if (value == nullptr) return;
+  for (size_t i = 0; i < words.size(); ++i) {
+    if (value->is_string() && value->get<std::string>() == words[i]) {
+      place = i;
+      return;
+    }
+  }
+  complain(std::string(field) + " must be one of " + list_of(words) + ".");
+}
+
+const Json* Fields::inside(const char* field) { return take(field); }
+
+Status Fields::finish() const {
+  if (!wrong_.empty()) return Error{wrong_};
+  for (const auto& [name, value] : object_.items()) {
+    if (known_.contains(name)) continue;
+    constexpr size_t kLongest = 40;
+    return Error{"The " + what_ + " has no field called " + name.substr(0, kLongest) + "."};
+  }
+  return done();
+}
+
+}  // namespace proofleaf::print

@@ -1,0 +1,30 @@
+#include "print/ranges.h"
+
+#include <array>
+#include <cmath>
+#include <cstdio>
+
+namespace proofleaf::print {
+
+std::string plain_number(double value, int digits) {
+  if (!std::isfinite(value)) return "no number";
+  if (std::abs(value) >= 1e12) return value < 0 ? "less than -10^12" : "more than 10^12";
+  std::array<char, 40> text{};
+  std::snprintf(text.data(), text.size(), "%.*f", digits, value);
+  std::string number = text.data();
+  if (number.find('.') != std::string::npos) {
+    number.resize(number.find_last_not_of('0') + 1);
+    if (number.back() == '.') number.pop_back();
+  }
+  return number == "-0" ? "0" : number;
+}
+
+Status within(const Range& range, double value) {
+  if (value >= range.low && value <= range.high) return done();
+  const std::string unit = *range.unit == 0 ? "" : std::string(" ") + range.unit;
+  return Error{std::string(range.field) + " must lie between " + plain_number(range.low, 4) +
+               " and " + plain_number(range.high, 4) + unit + ", not " + plain_number(value, 4) +
+               "."};
+}
+
+}  // namespace proofleaf::print

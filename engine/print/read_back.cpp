@@ -1,0 +1,215 @@
+#include "print/read_back.h"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+#include <numeric>
+
+#include "print/ranges.h"
+
+namespace proofleaf::print {
+namespace {
+
+std::string one(double value) { return plain_number(value, 1); }
+
+std::string sentence_for(const ReadBack& back) {
+  const std::string numbers = " (mean " + one(back.mean) + ", 95 % of the patches within " +
+                              one(back.p95) + ", most " + one(back.max) +
+                              " ΔE00; its limits are 2.5 and 5).";
+  switch (back.verdict) {
+    case Verdict::good:
+      return "The print agrees with its prediction as closely as a contract proof must" + numbers;
+    case Verdict::marginal:
+      return "The print is near its prediction, but not as near as a contract proof must be" +
+             numbers;
+    case Verdict::out:
+      break;
+  }
+  return "The print is not what was predicted" + numbers;
+}
+
+// For each aim, which reading is its own.
+Result<std::vector<size_t>> matched(std::span<const PatchAim> aims, const Readings& readings,
+                                    const std::string& file) {
+  std::map<std::string, size_t> by_name;
+  for (size_t i = 0; i < readings.patches(); ++i) by_name.emplace(readings.names[i], i);
+  std::vector<size_t> order;
+  for (const PatchAim& aim : aims) {
+    const auto found = by_name.find(aim.name);
+    if (found != by_name.end()) order.push_back(found->second);
+  }
+  if (order.size() == aims.size()) return order;
+  if (readings.patches() != aims.size()) {
+    return Error{file + " holds " + std::to_string(readings.patches()) + " patches, but " +
+                 std::to_string(aims.size()) +
+                 " were printed; name them as on the sheet or measure them all in order."};
+  }
+  order.resize(aims.size());
+  std::iota(order.begin(), order.end(), size_t{0});
+  return order;
+}
+
+// Neutrals of one lightness taken together, rising.
+std::vector<ToneOffset> gathered(std::span<const PatchDifference> neutrals) {
+  std::vector<ToneOffset> all;
+  for (const PatchDifference& patch : neutrals) {
+    all.push_back({patch.aim.l, patch.measured.l - patch.aim.l, patch.measured.a - patch.aim.a,
+                   patch.measured.b - patch.aim.b});
+  }
+  std::sort(all.begin(), all.end(),
+            [](const ToneOffset& p, const ToneOffset& q) { return p.l < q.l; });
+  constexpr double kTogether = 0.5;  // [L*]
+  std::vector<ToneOffset> groups;
+  for (size_t i = 0; i < all.size();) {
+    ToneOffset sum{};
+    size_t end = i;
+    for (; end < all.size() && all[end].l - all[i].l < kTogether; ++end) {
+      sum.l += all[end].l, sum.dl += all[end].dl, sum.da += all[end].da, sum.db += all[end].db;
+    }
+    const auto count = static_cast<double>(end - i);
+    groups.push_back({sum.l / count, sum.dl / count, sum.da / count, sum.db / count});
+    i = end;
+  }
+  return groups;
+}
+
+// One part of either neighbour to two of its own against the noise of single readings; the ends,
+// black and white, stay as measured.
+std::vector<ToneOffset> smoothed(const std::vector<ToneOffset>& offsets) {
+  std::vector<ToneOffset> smooth = offsets;
+  for (size_t i = 1; i + 1 < offsets.size(); ++i) {
+    for (const auto part : {&ToneOffset::dl, &ToneOffset::da, &ToneOffset::db}) {
+      smooth[i].*part = (offsets[i - 1].*part + 2 * (offsets[i].*part) + offsets[i + 1].*part) / 4;
+    }
+  }
+  return smooth;
+}
+
+constexpr double kWorthSaying = 0.5;  // [L*, dE00] below it no eye tells
+
+void describe_end(const char* end, const Lab& aim, const Lab& measured, PaperCorrection& model) {
+  const double off = delta_e_2000(aim, measured);
+  model.sentences.push_back(
+      "Its " + std::string(end) + " measures L* " + one(measured.l) + ", a* " + one(measured.a) +
+      ", b* " + one(measured.b) + ", " +
+      (off < kWorthSaying ? "as predicted."
+                          : one(off) + " ΔE00 from the prediction of L* " + one(aim.l) + "."));
+}
+
+void describe_tones(const char* zone, double from, double to, PaperCorrection& model) {
+  double dl = 0, da = 0, db = 0, count = 0;
+  for (const ToneOffset& offset : model.offsets) {
+    if (offset.l < from || offset.l >= to) continue;
+    dl += offset.dl, da += offset.da, db += offset.db, ++count;
+  }
+  if (count == 0) return;
+  dl /= count, da /= count, db /= count;
+  const std::string where = std::string("Its ") + zone;
+  if (std::abs(dl) >= kWorthSaying) {
+    model.sentences.push_back(where + " come out " + one(std::abs(dl)) + " L* " +
+                              (dl > 0 ? "lighter" : "darker") + " than predicted.");
+  }
+  constexpr double kCast = 1;  // [a* b*]
+  if (std::hypot(da, db) >= kCast) {
+    const bool green_red = std::abs(da) >= std::abs(db);
+    const char* hue = green_red ? (da > 0 ? "red" : "green") : (db > 0 ? "yellow" : "blue");
+    model.sentences.push_back(where + " lean to " + hue + " by " + one(std::hypot(da, db)) +
+                              " in a* and b*.");
+  }
+}
+
+}  // namespace
+
+Result<ReadBack> read_back(std::span<const PatchAim> aims, const Readings& readings,
+                           const std::string& file) {
+  if (aims.empty()) return Error{"There are no predicted patches to compare the print with."};
+  auto colours = lab_readings(readings, file);
+  if (!colours) return colours.error();
+  auto order = matched(aims, readings, file);
+  if (!order) return order.error();
+  ReadBack back;
+  std::vector<double> differences;
+  for (size_t i = 0; i < aims.size(); ++i) {
+    const Lab& measured = colours.value()[order.value()[i]];
+    const double off = delta_e_2000(aims[i].lab, measured);
+    back.patches.push_back({aims[i].name, aims[i].lab, measured, off});
+    differences.push_back(off);
+    back.mean += off / double(aims.size());
+  }
+  std::sort(differences.begin(), differences.end());
+  back.max = differences.back();
+  const auto rank = static_cast<size_t>(std::ceil(0.95 * double(differences.size())));
+  back.p95 = differences[std::max<size_t>(rank, 1) - 1];
+  back.verdict = verdict_of(back.mean, back.p95);
+  back.sentence = sentence_for(back);
+  return back;
+}
+
+double PaperCorrection::lightness_offset(double l) const {
+  const auto above =
+      std::upper_bound(offsets.begin(), offsets.end(), l,
+                       [](double value, const ToneOffset& at) { return value < at.l; });
+  if (above == offsets.begin()) return offsets.front().dl;
+  if (above == offsets.end()) return offsets.back().dl;
+  const ToneOffset &low = *(above - 1), &high = *above;
+  return std::lerp(low.dl, high.dl, (l - low.l) / (high.l - low.l));
+}
+
+Result<PaperCorrection> paper_correction(std::span<const PatchDifference> neutrals) {
+  PaperCorrection model;
+  model.offsets = gathered(neutrals);
+  if (model.offsets.size() < 2) {
+    return Error{"At least two neutral patches of different lightness must be measured."};
+  }
+  model.offsets = smoothed(model.offsets);
+  const auto [darkest, lightest] = std::minmax_element(
+      neutrals.begin(), neutrals.end(),
+      [](const PatchDifference& p, const PatchDifference& q) { return p.aim.l < q.aim.l; });
+  model.white_aim = lightest->aim;
+  model.white = lightest->measured;
+  model.black_aim = darkest->aim;
+  model.black = darkest->measured;
+  describe_end("white", model.white_aim, model.white, model);
+  describe_end("black", model.black_aim, model.black, model);
+  const size_t ends = model.sentences.size();
+  describe_tones("shadows", -10, kShadowsEnd, model);
+  describe_tones("middle tones", kShadowsEnd, kMidtonesEnd, model);
+  describe_tones("highlights", kMidtonesEnd, 200, model);
+  if (model.sentences.size() == ends) {
+    model.sentences.emplace_back("Its tones come out as predicted; nothing needs correcting.");
+  }
+  return model;
+}
+
+Result<EyeFinding> by_eye(const EyeReading& reading) {
+  constexpr Range kFromBlack{"first_from_black", 0, 12, "L*"};
+  constexpr Range kFromWhite{"first_from_white", 90, 100, "L*"};
+  constexpr double kStep = 1;  // [L*] between the wedge's steps
+  EyeFinding finding;
+  if (reading.first_from_black) {
+    if (auto sound = within(kFromBlack, *reading.first_from_black); !sound) return sound.error();
+    finding.black_until = *reading.first_from_black;
+  } else {
+    finding.black_until = kFromBlack.high + kStep;
+  }
+  if (reading.first_from_white) {
+    if (auto sound = within(kFromWhite, *reading.first_from_white); !sound) return sound.error();
+    finding.white_from = *reading.first_from_white;
+  } else {
+    finding.white_from = kFromWhite.low - kStep;
+  }
+  const auto say = [&](const char* end, double l, bool lost, const std::string& what,
+                       const char* mend) {
+    finding.sentences.push_back(lost
+                                    ? what + " L* " + one(l) + " prints as one " + end + "; " + mend
+                                    : std::string("Every step next to ") + end +
+                                          " can be told from it; nothing is lost there.");
+  };
+  say("black", finding.black_until, finding.black_until > kStep, "Everything in the file below",
+      "lift the shadows by as much to keep them apart.");
+  say("white", finding.white_from, finding.white_from < 100 - kStep, "Everything in the file above",
+      "bring the highlights down below it to keep them apart.");
+  return finding;
+}
+
+}  // namespace proofleaf::print
