@@ -15,10 +15,31 @@ Lab lab_at(const float* lab) { return {lab[0], lab[1], lab[2]}; }
 // Absolute XYZ of the paper's white as LittleCMS' absolute intent sees it.
 XYZ media_white(const Paper& paper) { return xyz_from_lab(paper.white); }
 
+// Colours as a correction leaves them; without one they are looked at where they stand.
+class Corrected {
+ public:
+  Corrected(const ColourMap* map, std::span<const float> rgb) : rgb_(rgb) {
+    if (map == nullptr) return;
+    own_.assign(rgb.begin(), rgb.end());
+    map->apply(own_);
+    rgb_ = own_;
+  }
+  std::span<const float> rgb() const { return rgb_; }
+
+ private:
+  std::vector<float> own_;
+  std::span<const float> rgb_;
+};
+
 class LcmsChain final : public ProofChain {
  public:
-  LcmsChain(const Profile& master, const Paper& paper, View view, ScreenEncoder screen)
-      : master_(master), paper_(paper), view_(view), screen_(screen) {}
+  LcmsChain(const Profile& master, const Paper& paper, View view, ScreenEncoder screen,
+            std::shared_ptr<const ColourMap> before)
+      : master_(master),
+        paper_(paper),
+        view_(view),
+        screen_(screen),
+        before_(std::move(before)) {}
 
   Status open(PrintIntent print) {
     const auto intent = static_cast<cmsUInt32Number>(print.intent);
@@ -35,52 +56,40 @@ class LcmsChain final : public ProofChain {
   uint32_t device_channels() const override { return paper_.profile.channels(); }
 
   void to_device(std::span<const float> rgb, std::span<float> device) const override {
-    const auto count = static_cast<cmsUInt32Number>(rgb.size() / 3);
-    cmsDoTransform(to_device_.get(), rgb.data(), device.data(), count);
-    const float scale = float_scale(paper_.profile.colour_space());
-    for (float& value : device) value = std::clamp(value / scale, 0.0f, 1.0f);
+    const Corrected corrected(before_.get(), rgb);
+    devices(corrected.rgb(), device);
   }
 
   void to_screen(std::span<const float> rgb, std::span<float> screen) const override {
-    const auto lab = colours(to_device_, rgb);
-    for (size_t i = 0; i < rgb.size(); i += 3) {
-      const auto shown = screen_.encode(view_.shown(xyz_from_lab(lab_at(&lab[i]))));
-      for (size_t c = 0; c < 3; ++c) screen[i + c] = static_cast<float>(shown[c]);
-    }
+    const Corrected corrected(before_.get(), rgb);
+    shown(colours(to_device_, corrected.rgb()), screen);
   }
 
   void lightness(std::span<const float> levels, std::span<float> l) const override {
-    std::vector<float> rgb, lab(levels.size() * 3);
+    std::vector<float> rgb;
     for (float level : levels) rgb.insert(rgb.end(), 3, level);
-    cmsDoTransform(master_lab_.get(), rgb.data(), lab.data(),
-                   static_cast<cmsUInt32Number>(levels.size()));
+    const std::vector<float> lab = master_colours(rgb);
     for (size_t i = 0; i < l.size(); ++i) l[i] = lab[i * 3];
   }
 
   void off_gamut(std::span<const float> rgb, std::span<float> delta_e) const override {
-    const auto nearest = colours(to_nearest_, rgb);
-    std::vector<float> wanted(rgb.size());
-    cmsDoTransform(master_lab_.get(), rgb.data(), wanted.data(),
-                   static_cast<cmsUInt32Number>(rgb.size() / 3));
-    for (size_t i = 0; i < delta_e.size(); ++i) {
-      delta_e[i] =
-          static_cast<float>(delta_e_2000(lab_at(&wanted[i * 3]), lab_at(&nearest[i * 3])));
-    }
+    const Corrected corrected(before_.get(), rgb);
+    beyond(corrected.rgb(), master_colours(corrected.rgb()), delta_e);
   }
 
   void points(std::span<const float> rgb, std::span<ProofPoint> out) const override {
     const uint32_t channels = device_channels();
+    const Corrected corrected(before_.get(), rgb);
     std::vector<float> device(out.size() * channels), screen(rgb.size()), off(out.size());
-    std::vector<float> wanted(rgb.size());
-    to_device(rgb, device);
-    to_screen(rgb, screen);
-    off_gamut(rgb, off);
-    cmsDoTransform(master_lab_.get(), rgb.data(), wanted.data(),
-                   static_cast<cmsUInt32Number>(out.size()));
-    const auto printed = colours(to_device_, rgb);
+    devices(corrected.rgb(), device);
+    const auto master = master_colours(rgb), wanted = master_colours(corrected.rgb());
+    const auto printed = colours(to_device_, corrected.rgb());
+    shown(printed, screen);
+    beyond(corrected.rgb(), wanted, off);
     for (size_t i = 0; i < out.size(); ++i) {
       ProofPoint& point = out[i];
-      point.master = lab_at(&wanted[i * 3]);
+      point.master = lab_at(&master[i * 3]);
+      point.corrected = lab_at(&wanted[i * 3]);
       point.on_paper = lab_from_xyz(view_.shown(xyz_from_lab(lab_at(&printed[i * 3]))));
       for (uint32_t c = 0; c < channels; ++c) point.device[c] = device[i * channels + c];
       for (size_t c = 0; c < 3; ++c) point.screen[c] = screen[i * 3 + c];
@@ -101,6 +110,40 @@ class LcmsChain final : public ProofChain {
     return Transform(cmsCreateExtendedTransform(nullptr, 2, profiles, compensate, intents,
                                                 adaptation, nullptr, 0, TYPE_RGB_FLT,
                                                 device_format(), kExact));
+  }
+
+  // From here on rgb is corrected already.
+
+  void devices(std::span<const float> rgb, std::span<float> device) const {
+    const auto count = static_cast<cmsUInt32Number>(rgb.size() / 3);
+    cmsDoTransform(to_device_.get(), rgb.data(), device.data(), count);
+    const float scale = float_scale(paper_.profile.colour_space());
+    for (float& value : device) value = std::clamp(value / scale, 0.0f, 1.0f);
+  }
+
+  std::vector<float> master_colours(std::span<const float> rgb) const {
+    std::vector<float> lab(rgb.size());
+    cmsDoTransform(master_lab_.get(), rgb.data(), lab.data(),
+                   static_cast<cmsUInt32Number>(rgb.size() / 3));
+    return lab;
+  }
+
+  // L*a*b* on paper -> encoded screen RGB.
+  void shown(const std::vector<float>& lab, std::span<float> screen) const {
+    for (size_t i = 0; i < screen.size(); i += 3) {
+      const auto encoded = screen_.encode(view_.shown(xyz_from_lab(lab_at(&lab[i]))));
+      for (size_t c = 0; c < 3; ++c) screen[i + c] = static_cast<float>(encoded[c]);
+    }
+  }
+
+  // From the wanted L*a*b* to the nearest the paper has.
+  void beyond(std::span<const float> rgb, const std::vector<float>& wanted,
+              std::span<float> delta_e) const {
+    const auto nearest = colours(to_nearest_, rgb);
+    for (size_t i = 0; i < delta_e.size(); ++i) {
+      delta_e[i] =
+          static_cast<float>(delta_e_2000(lab_at(&wanted[i * 3]), lab_at(&nearest[i * 3])));
+    }
   }
 
   // Master RGB -> paper by `way` -> media-relative L*a*b* on the paper.
@@ -133,20 +176,22 @@ class LcmsChain final : public ProofChain {
   Paper paper_;
   View view_;
   ScreenEncoder screen_;
+  std::shared_ptr<const ColourMap> before_;
   Transform to_device_, to_nearest_, to_colour_, master_lab_;
 };
 
 }  // namespace
 
 Result<std::shared_ptr<ProofChain>> ProofChain::make(const Profile& master, const Paper& paper,
-                                                     PrintIntent print, ProofView view) {
+                                                     PrintIntent print, ProofView view,
+                                                     std::shared_ptr<const ColourMap> before) {
   listen_to_lcms();
   auto screen = ScreenEncoder::make(view.screen);
   if (!screen) return screen.error();
   cmsCIEXYZ black{};
   cmsDetectBlackPoint(&black, paper.profile.handle(), INTENT_RELATIVE_COLORIMETRIC, 0);
   auto chain = std::make_shared<LcmsChain>(
-      master, paper, View(view, media_white(paper), to_xyz(black)), screen.take());
+      master, paper, View(view, media_white(paper), to_xyz(black)), screen.take(), std::move(before));
   if (auto opened = chain->open(print); !opened) return opened.error();
   return std::shared_ptr<ProofChain>(chain);
 }

@@ -1,13 +1,15 @@
 // The exact proof of single colours, in floating point through LittleCMS: the truth the cube is
 // built from and checked against.
 //
-//   master RGB --intent, BPC--> paper device --A2B--> colour on paper --view--> screen RGB
+//   master RGB --correction--> RGB --intent, BPC--> paper device --A2B--> colour on paper --view-->
+//   screen RGB
 #pragma once
 
 #include <array>
 #include <memory>
 #include <span>
 
+#include "colour/colour_map.h"
 #include "paper/paper.h"
 
 namespace proofleaf {
@@ -31,13 +33,14 @@ struct ProofView {
 
 // One colour, all the way.
 struct ProofPoint {
-  Lab master;    // media-relative L*a*b* D50 of the master
+  Lab master;    // media-relative L*a*b* D50 of the master, uncorrected
+  Lab corrected;  // the same after the correction; `master` without one
   Lab on_paper;  // L*a*b* D50 as the view shows it (with white / black or without)
   std::array<double, 4> device{};  // paper device values 0..1 (CMYK: 0 = no ink)
   std::array<double, 3> screen{};  // encoded screen RGB, may pass 0..1 where the screen falls short
   double delta_e = 0;              // CIEDE2000 between master and on_paper
-  double off_gamut = 0;            // CIEDE2000 from the master to the nearest the paper's own
-                                   // relative colorimetric tables come; near 0 inside the gamut
+  double off_gamut = 0;            // CIEDE2000 from the corrected colour to the nearest the paper's
+                                   // own relative colorimetric tables come; near 0 inside the gamut
   double ink = 0;                  // total ink [per cent], CMYK only
   bool clipped = false;            // a device channel stands at its end and the colour is off gamut
   bool ink_limited = false;        // total ink is at the paper's limit (within 2 per cent)
@@ -47,13 +50,15 @@ struct ProofPoint {
 // at the same time: the transforms keep no cache (cmsFLAGS_NOCACHE).
 class ProofChain {
  public:
+  // before: corrects the master's colours ahead of everything else; none where empty.
   // Error: the two profiles cannot be joined.
   static Result<std::shared_ptr<ProofChain>> make(const Profile& master, const Paper& paper,
-                                                  PrintIntent print, ProofView view);
+                                                  PrintIntent print, ProofView view,
+                                                  std::shared_ptr<const ColourMap> before = {});
   virtual ~ProofChain() = default;
   virtual uint32_t device_channels() const = 0;
 
-  // rgb: encoded master RGB 0..1, three to a colour.
+  // rgb: encoded master RGB 0..1, three to a colour, uncorrected here and below.
   virtual void points(std::span<const float> rgb, std::span<ProofPoint> out) const = 0;
   ProofPoint point(float r, float g, float b) const;
 

@@ -11,31 +11,6 @@ namespace {
 constexpr size_t kCodes = 65536;
 constexpr uint32_t kHalvedAbove = 33;
 
-// Position = mostly the master's own L*, with a little of the code itself so that it never stands
-// still where a profile's tone curve is flat.
-std::vector<uint16_t> make_shaper(const ProofChain& chain) {
-  constexpr size_t kSteps = 1025;
-  constexpr float kOfCode = 0.1f;
-  std::vector<float> levels(kSteps), l(kSteps);
-  for (size_t i = 0; i < kSteps; ++i) levels[i] = static_cast<float>(i) / (kSteps - 1);
-  chain.lightness(levels, l);
-  float highest = 0;
-  for (float& value : l) value = highest = std::clamp(value, highest, 100.0f);
-  const float first = l.front(), range = std::max(1.0f, l.back() - first);
-  std::vector<uint16_t> shaper(kCodes);
-  for (size_t code = 0; code < kCodes; ++code) {
-    const float level = static_cast<float>(code) / (kCodes - 1);
-    const float at = level * (kSteps - 1);
-    const size_t i = std::min(static_cast<size_t>(at), kSteps - 2);
-    const float between = at - static_cast<float>(i);
-    const float lightness = ((l[i] + (l[i + 1] - l[i]) * between) - first) / range;
-    const float position = (1 - kOfCode) * lightness + kOfCode * level;
-    shaper[code] = static_cast<uint16_t>(std::lround(position * 65535));
-  }
-  shaper.back() = 65535;
-  return shaper;
-}
-
 bool buildable(uint32_t grid) { return grid >= 2 && grid <= kLargestGrid; }
 Error not_buildable() { return Error{"A proof cube of that size cannot be built."}; }
 
@@ -87,8 +62,32 @@ void fill_odd_planes(Cube& cube) {
 
 }  // namespace
 
+std::vector<uint16_t> shaper_from(std::vector<float> l) {
+  constexpr float kOfCode = 0.1f;
+  float highest = 0;
+  for (float& value : l) value = highest = std::clamp(value, highest, 100.0f);
+  const float first = l.front(), range = std::max(1.0f, l.back() - first);
+  std::vector<uint16_t> shaper(kCodes);
+  for (size_t code = 0; code < kCodes; ++code) {
+    const float level = static_cast<float>(code) / (kCodes - 1);
+    const float at = level * (kShaperLevels - 1);
+    const size_t i = std::min(static_cast<size_t>(at), kShaperLevels - 2);
+    const float between = at - static_cast<float>(i);
+    const float lightness = ((l[i] + (l[i + 1] - l[i]) * between) - first) / range;
+    const float position = (1 - kOfCode) * lightness + kOfCode * level;
+    shaper[code] = static_cast<uint16_t>(std::lround(position * 65535));
+  }
+  shaper.back() = 65535;
+  return shaper;
+}
+
 Cube empty_cube(const ProofChain& chain, uint32_t grid, uint32_t lanes) {
-  Cube cube{grid, lanes, make_shaper(chain), {}, {}, {}};
+  std::vector<float> levels(kShaperLevels), l(kShaperLevels);
+  for (size_t i = 0; i < kShaperLevels; ++i) {
+    levels[i] = static_cast<float>(i) / (kShaperLevels - 1);
+  }
+  chain.lightness(levels, l);
+  Cube cube{grid, lanes, shaper_from(std::move(l)), {}, {}, {}};
   cube.nodes.assign(size_t{grid} * grid * grid * 4, 0);
   return cube;
 }

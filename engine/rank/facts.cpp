@@ -6,6 +6,7 @@
 #include "colour/lcms.h"
 #include "proof/cube_build.h"
 #include "rank/lanes.h"
+#include "raster/picture_rows.h"
 
 namespace proofleaf {
 namespace {
@@ -13,23 +14,6 @@ namespace {
 constexpr uint32_t kThumbnailSide = 320;
 constexpr size_t kMostNodes = 12000;                   // bounds the work on each paper
 constexpr std::array<uint32_t, 3> kGrids{33, 25, 17};  // the finest that stays below it is taken
-
-// A picture in memory as rows.
-class PictureRows final : public RowSource {
- public:
-  PictureRows(std::span<const uint16_t> rgb, uint32_t width, uint32_t height)
-      : rgb_(rgb), format_{width, height, 3} {}
-  RowFormat format() const override { return format_; }
-  Status read(uint32_t first, uint32_t count, std::span<uint16_t> into) override {
-    const auto rows = rgb_.subspan(first * format_.row_samples(), count * format_.row_samples());
-    std::copy(rows.begin(), rows.end(), into.begin());
-    return done();
-  }
-
- private:
-  std::span<const uint16_t> rgb_;
-  RowFormat format_;
-};
 
 // The curve every cube over this master has: it depends on the master alone.
 Result<std::vector<uint16_t>> shaper_of(const Profile& master) {

@@ -9,11 +9,22 @@
 namespace proofleaf {
 namespace {
 
-// The master's side of every comparison.
-struct MasterTone {
-  std::array<ToneRange, kZones> ranges;
-  ToneBands bands;
-};
+// Share of the picture whose media-relative L* is more than one step below the paper's black.
+double too_dark(const PictureFacts& facts, const Paper& paper) {
+  const double y = xyz_from_lab(paper.black).y / xyz_from_lab(paper.white).y;
+  const double darkest = lab_from_xyz({0, y, 0}).l - 1;
+  const auto below = std::count_if(facts.colour_lightness.begin(), facts.colour_lightness.end(),
+                                   [&](uint16_t code) { return lightness_of(code) < darkest; });
+  return double(below) / double(facts.colour_lightness.size());
+}
+
+bool plain_relative(PrintIntent print) {
+  return print.intent == Intent::relative && !print.black_point_compensation;
+}
+
+double in_proportion(double area, double full) { return std::min(1.0, area / full); }
+
+}  // namespace
 
 MasterTone master_tone(const PictureFacts& facts) {
   const std::vector<float> lightness = lightness_values(facts.tone_lightness);
@@ -32,23 +43,6 @@ void note_tone(const PictureFacts& facts, const MasterTone& master, const Printe
                           shares.gone[zone], range.share};
   }
 }
-
-// Share of the picture whose media-relative L* is more than one step below the paper's black.
-double too_dark(const PictureFacts& facts, const Paper& paper) {
-  const double y = xyz_from_lab(paper.black).y / xyz_from_lab(paper.white).y;
-  const double darkest = lab_from_xyz({0, y, 0}).l - 1;
-  const auto below = std::count_if(facts.colour_lightness.begin(), facts.colour_lightness.end(),
-                                   [&](uint16_t code) { return lightness_of(code) < darkest; });
-  return double(below) / double(facts.colour_lightness.size());
-}
-
-bool plain_relative(PrintIntent print) {
-  return print.intent == Intent::relative && !print.black_point_compensation;
-}
-
-double in_proportion(double area, double full) { return std::min(1.0, area / full); }
-
-}  // namespace
 
 double Losses::score() const {
   return 100 * std::exp(-(colour + gamut + tone + hue + skin + neutral) / 100);

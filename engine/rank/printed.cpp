@@ -3,7 +3,6 @@
 #include <cmath>
 #include <numbers>
 
-#include "colour/lcms.h"
 #include "rank/lanes.h"
 
 namespace proofleaf {
@@ -115,26 +114,35 @@ double picture_difference(const Lab& one, const Lab& two) {
                           static_cast<float>(two.l));
 }
 
-Result<std::vector<Lab>> printed_colours(const Profile& master, const PictureFacts& facts,
-                                         const Paper& paper, PrintIntent print) {
+Result<PaperColours> PaperColours::make(const Profile& master, const Paper& paper,
+                                        PrintIntent print) {
   auto chain = ProofChain::make(master, paper, print, {});
   if (!chain) return chain.error();
-  const Transform colour = to_lab(paper.profile, INTENT_RELATIVE_COLORIMETRIC);
-  const std::vector<float> rgb = node_rgb(facts);
+  return PaperColours(chain.take(), to_lab(paper.profile, INTENT_RELATIVE_COLORIMETRIC), paper);
+}
+
+Result<std::vector<Lab>> PaperColours::colours(std::span<const float> rgb) const {
   const size_t count = rgb.size() / 3;
-  std::vector<float> device(count * chain.value()->device_channels()), lab(count * 3);
-  chain.value()->to_device(rgb, device);
-  const float top = float_scale(paper.profile.colour_space());
+  std::vector<float> device(count * chain_->device_channels()), lab(count * 3);
+  chain_->to_device(rgb, device);
+  const float top = float_scale(paper_.profile.colour_space());
   for (float& value : device) value *= top;
-  cmsDoTransform(colour.get(), device.data(), lab.data(), static_cast<cmsUInt32Number>(count));
+  cmsDoTransform(to_colour_.get(), device.data(), lab.data(), static_cast<cmsUInt32Number>(count));
   std::vector<Lab> colours(count);
   for (size_t i = 0; i < count; ++i) {
     colours[i] = {lab[i * 3], lab[i * 3 + 1], lab[i * 3 + 2]};
     if (!std::isfinite(colours[i].l + colours[i].a + colours[i].b)) {
-      return Error{"A table of " + paper.name + " gives no numbers."};
+      return Error{"A table of " + paper_.name + " gives no numbers."};
     }
   }
   return colours;
+}
+
+Result<std::vector<Lab>> printed_colours(const Profile& master, const PictureFacts& facts,
+                                         const Paper& paper, PrintIntent print) {
+  auto on_paper = PaperColours::make(master, paper, print);
+  if (!on_paper) return on_paper.error();
+  return on_paper.value().colours(node_rgb(facts));
 }
 
 Printed print_picture(const PictureFacts& facts, std::span<const Lab> colours) {

@@ -1,9 +1,28 @@
-// A picture printed one way, and what is read off it. Internal to this folder.
+// A picture printed one way, and what is read off it. Internal to the engine.
 #pragma once
 
+#include <memory>
+
+#include "colour/lcms.h"
 #include "rank/judge.h"
 
 namespace proofleaf {
+
+// Any colours on a paper, media-relative.
+class PaperColours {
+ public:
+  // Error: the profiles cannot be joined.
+  static Result<PaperColours> make(const Profile& master, const Paper& paper, PrintIntent print);
+  // rgb: encoded master RGB 0..1, three to a colour. Error: a table gives no numbers.
+  Result<std::vector<Lab>> colours(std::span<const float> rgb) const;
+
+ private:
+  PaperColours(std::shared_ptr<ProofChain> chain, Transform to_colour, Paper paper)
+      : chain_(std::move(chain)), to_colour_(std::move(to_colour)), paper_(std::move(paper)) {}
+  std::shared_ptr<ProofChain> chain_;
+  Transform to_colour_;
+  Paper paper_;
+};
 
 // The paper's media-relative L*a*b* at the facts' nodes. Error: the profiles cannot be joined, or
 // a table gives no numbers.
@@ -24,6 +43,17 @@ void note_differences(const PictureFacts& facts, const Printed& printed, Variant
 // Accents, skin and neutrals.
 void note_samples(const PictureFacts& facts, const Printed& printed, Variant& variant);
 
+// The master's side of comparing tone.
+struct MasterTone {
+  std::array<ToneRange, kZones> ranges;
+  ToneBands bands;
+};
+MasterTone master_tone(const PictureFacts& facts);
+void note_tone(const PictureFacts& facts, const MasterTone& master, const Printed& printed,
+               Variant& variant);
+
+// Share of the picture that is further than kOffGamut from the master.
+double off_gamut_share(const Printed& printed);
 // Where the picture is off the gamut; printed: relative colorimetric without compensation.
 void note_off_gamut(const PictureFacts& facts, const Printed& printed, Judged& judged,
                     JudgedPictures& pictures);

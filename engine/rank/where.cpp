@@ -89,12 +89,16 @@ std::vector<uint8_t> coarse_map(const PictureFacts& facts,
 
 }  // namespace
 
-void note_off_gamut(const PictureFacts& facts, const Printed& printed, Judged& judged,
-                    JudgedPictures& pictures) {
+double off_gamut_share(const Printed& printed) {
   const auto limit = static_cast<uint16_t>(code_of_difference(kOffGamut));
   const auto off = std::count_if(printed.difference.begin(), printed.difference.end(),
                                  [&](uint16_t code) { return code > limit; });
-  judged.off_gamut = double(off) / double(printed.difference.size());
+  return double(off) / double(printed.difference.size());
+}
+
+void note_off_gamut(const PictureFacts& facts, const Printed& printed, Judged& judged,
+                    JudgedPictures& pictures) {
+  judged.off_gamut = off_gamut_share(printed);
   pictures.off_gamut = coarse_map(facts, printed.difference);
   judged.off_gamut_boxes = Boxes(pictures.off_gamut).take();
 }

@@ -2,12 +2,9 @@
 #include <algorithm>
 #include <random>
 
-#include "codec/master.h"
-#include "job/work.h"
 #include "rank/judge.h"
 #include "rank/lanes.h"
 #include "rank_papers.h"
-#include "raster/preview.h"
 
 using namespace proofleaf;
 using namespace proofleaf::test;
@@ -36,23 +33,6 @@ TestPicture with_noise(TestPicture picture, double deviation, uint32_t seed) {
     sample = static_cast<uint16_t>(std::lround(std::clamp(sample + noise(random), 0.0, 65535.0)));
   }
   return picture;
-}
-
-TestPicture picture_at(const std::string& path) {
-  WorkFiles files;
-  files.master = memory(path, file_bytes(path));
-  auto master = open_master(files.master);
-  REQUIRE(master);
-  auto colour = master_colour(master.value()->info(), path, "", {});
-  REQUIRE(colour);
-  auto file_rows = master.value()->open_rows();
-  REQUIRE(file_rows);
-  auto rows = as_rgb(file_rows.take(), master.value()->info(), colour.value());
-  REQUIRE(rows);
-  auto shrunk = shrink(*rows.value(), 1, {});
-  REQUIRE(shrunk);
-  return {shrunk.value().width, shrunk.value().height, colour.value().profile,
-          std::move(shrunk.value().rgb)};
 }
 
 const Variant& with_compensation(const Judged& judged, bool compensated) {

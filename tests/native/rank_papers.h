@@ -4,9 +4,11 @@
 #include <cmath>
 #include <functional>
 
+#include "codec/master.h"
 #include "colour/lcms.h"
 #include "pictures.h"
 #include "rank/rank.h"
+#include "raster/preview.h"
 
 namespace proofleaf::test {
 
@@ -138,6 +140,22 @@ inline TestPicture picture_of(const std::string& space, uint32_t width, uint32_t
     }
   }
   return picture;
+}
+
+// A file's picture in its own profile.
+inline TestPicture picture_at(const std::string& path) {
+  auto master = open_master(memory(path, file_bytes(path)));
+  REQUIRE(master);
+  auto colour = master_colour(master.value()->info(), path, "", {});
+  REQUIRE(colour);
+  auto file_rows = master.value()->open_rows();
+  REQUIRE(file_rows);
+  auto rows = as_rgb(file_rows.take(), master.value()->info(), colour.value());
+  REQUIRE(rows);
+  auto shrunk = shrink(*rows.value(), 1, {});
+  REQUIRE(shrunk);
+  return {shrunk.value().width, shrunk.value().height, colour.value().profile,
+          std::move(shrunk.value().rgb)};
 }
 
 // sRGB code 0..1 of a neutral, IEC 61966-2-1.

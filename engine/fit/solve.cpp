@@ -1,0 +1,226 @@
+#include "fit/solve.h"
+
+#include <algorithm>
+#include <cmath>
+#include <optional>
+
+#include "rank/compare.h"
+#include "raster/picture_rows.h"
+
+namespace proofleaf {
+namespace {
+
+constexpr double kSmallestStep = 0.25;  // of the first
+constexpr double kGain = 0.002;         // [points] what counts as one
+
+class Search {
+ public:
+  Search(const FitProblem& problem, int most, const Watch& watch)
+      : problem_(problem), most_(most), watch_(watch), values_(problem.parameters().size()) {
+    goal_ = points_of(problem.before().losses);
+    // Ways up and down that are tried first: the one that helped last.
+    sign_.assign(values_.size(), 1);
+  }
+
+  Result<FitSearch> run() {
+    for (double share = 1; share >= kSmallestStep && !over();) {
+      const std::vector<double> start = values_;
+      if (!pass(share)) {
+        share /= 2;
+      } else {
+        leap(start);
+      }
+    }
+    while (!over() && take_back()) {
+    }
+    if (error_) return *error_;
+    return FitSearch{values_, goal_, trials_};
+  }
+
+ private:
+  bool over() const { return error_ || trials_ >= most_; }
+
+  // One step of each number; true where something was gained.
+  bool pass(double share) {
+    bool gained = false;
+    for (size_t i = 0; i < values_.size() && !over(); ++i) {
+      const double step = problem_.parameters()[i].step * share;
+      if (moved(i, sign_[i] * step)) {
+        gained = true;
+      } else if (moved(i, -sign_[i] * step)) {
+        gained = true;
+        sign_[i] = -sign_[i];
+      }
+    }
+    return gained;
+  }
+
+  bool moved(size_t i, double by) {
+    std::vector<double> to = values_;
+    const double limit = problem_.parameters()[i].limit;
+    to[i] = std::clamp(to[i] + by, -limit, limit);
+    return try_out(to, kGain);
+  }
+
+  // Once more all that a pass has changed.
+  void leap(const std::vector<double>& start) {
+    std::vector<double> to = values_;
+    int changed = 0;
+    for (size_t i = 0; i < to.size(); ++i) {
+      const double limit = problem_.parameters()[i].limit;
+      changed += values_[i] != start[i];
+      to[i] = std::clamp(2 * values_[i] - start[i], -limit, limit);
+    }
+    if (changed > 1) try_out(to, kGain);
+  }
+
+  // Whatever is not worth its price.
+  bool take_back() {
+    for (size_t i = 0; i < values_.size() && !over(); ++i) {
+      if (values_[i] == 0) continue;
+      std::vector<double> to = values_;
+      to[i] = 0;
+      if (try_out(to, 0)) return true;
+    }
+    return false;
+  }
+
+  bool try_out(const std::vector<double>& to, double gain) {
+    if (over() || to == values_) return false;
+    ++trials_;
+    if (!keep_going(watch_, double(trials_) / most_)) error_ = stopped();
+    auto found = problem_.measured(problem_.correction(to));
+    if (!found) error_ = found.error();
+    if (error_) return false;
+    const double goal = points_of(found.value().losses) + problem_.price(to);
+    if (goal > goal_ - gain) return false;
+    values_ = to;
+    goal_ = goal;
+    return true;
+  }
+
+  const FitProblem& problem_;
+  int most_;
+  const Watch& watch_;
+  std::vector<double> values_, sign_;
+  double goal_ = 0;
+  int trials_ = 0;
+  std::optional<Error> error_;
+};
+
+// The facts of a smaller picture, where the search is quick.
+Result<PictureFacts> small_facts(const Profile& master, const PictureFacts& facts) {
+  const Picture& tone = facts.tone;
+  PictureRows rows(tone.rgb, tone.width, tone.height);
+  auto small = shrink(rows, shrink_factor(tone.width, tone.height, kMostFitPixels), {});
+  if (!small) return small.error();
+  return find_facts(master, small.value().rgb, small.value().width, small.value().height, {});
+}
+
+}  // namespace
+
+Result<FitSearch> search(const FitProblem& problem, int most_trials, const Watch& watch) {
+  return Search(problem, most_trials, watch).run();
+}
+
+Result<Fit> fit_for_paper(const Profile& master, const PictureFacts& facts, const Paper& paper,
+                          PrintIntent print, const ScoreWeights& weights, const Watch& watch) {
+  auto whole = FitProblem::make(master, facts, paper, print, weights);
+  if (!whole) return whole.error();
+  auto smaller = small_facts(master, facts);
+  if (!smaller) return smaller.error();
+  auto problem = FitProblem::make(master, smaller.value(), paper, print, weights);
+  if (!problem) return problem.error();
+  auto found = search(problem.value(), kMostTrials, watch);
+  if (!found) return found.error();
+  Fit fit;
+  fit.before = fit.after = whole.value().before();
+  fit.trials = found.value().trials;
+  std::vector<double> values = found.value().values;
+  const auto& parameters = problem.value().parameters();
+  // What helps the small picture a little may hurt the whole one: half of it may still help.
+  for (int halving = 0; halving < 3 && problem.value().price(values) > 0; ++halving) {
+    const Correction correction = problem.value().correction(values);
+    auto after = whole.value().measured(correction);
+    if (!after) return after.error();
+    const double goal = points_of(after.value().losses) + problem.value().price(values);
+    if (goal < points_of(fit.before.losses)) {
+      fit.correction = correction;
+      fit.after = after.take();
+      break;
+    }
+    for (size_t i = 0; i < values.size(); ++i) {
+      const double grain = parameters[i].step / 8;
+      values[i] = std::round(values[i] / 2 / grain) * grain;
+    }
+  }
+  fit.worse = made_worse(fit.before, fit.after);
+  fit.sentence = fit.correction == Correction{}
+                     ? "No correction brings this print closer to the master than it is."
+                     : "The score rises from " + rounded(fit.before.score, 1) + " to " +
+                           rounded(fit.after.score, 1) + ".";
+  return fit;
+}
+
+std::vector<std::string> made_worse(const Variant& before, const Variant& after) {
+  std::vector<std::string> worse;
+  // The sentence where `more` shows in the last of so many decimals.
+  const auto note = [&](double more, int decimals, const std::string& start,
+                        const std::string& end) {
+    const std::string text = rounded(more, decimals);
+    if (more <= 0 || text.find_first_not_of("0.") == std::string::npos) return false;
+    worse.push_back(start + text + end);
+    return true;
+  };
+  const bool mean =
+      note(after.mean - before.mean, 1, "The picture as a whole drifts ", " ΔE00 more.");
+  if (!mean) {
+    note(after.picture_mean - before.picture_mean, 1, "The picture as a whole looks ",
+         " ΔE00 further off, lightness counting half.");
+  }
+  const bool p95 = note(after.p95 - before.p95, 1, "The 95th percentile drifts ", " ΔE00 more.");
+  if (!p95) {
+    note(after.picture_p95 - before.picture_p95, 1, "The 95th percentile looks ",
+         " ΔE00 further off, lightness counting half.");
+  }
+  note(after.max - before.max, 1, "The worst place drifts ", " ΔE00 more.");
+  constexpr std::array<const char*, kZones> kNames{"shadows", "midtones", "highlights"};
+  for (size_t zone = 0; zone < kZones; ++zone) {
+    const std::string name = kNames[zone];
+    note(before.tone[zone].kept - after.tone[zone].kept, 1, "The " + name + " keep ",
+         " steps fewer.");
+    note(100 * (after.tone[zone].gone - before.tone[zone].gone), 1,
+         "Of the detail in the " + name + " ", " % more closes up.");
+  }
+  note(100 * (before.tone_share - after.tone_share), 1, "Of the local contrast ",
+       " % less is kept.");
+  note(100 * (after.tone_gone - before.tone_gone), 1, "Of all detail ", " % more closes up.");
+  if (before.hue && after.hue) {
+    note(after.hue->mean - before.hue->mean, 1, "The hue of the accents turns ", "° more.");
+    note(after.hue->max - before.hue->max, 0, "The hue of the worst accent turns ", "° more.");
+  }
+  if (before.skin && after.skin) {
+    note(after.skin->delta_e - before.skin->delta_e, 1, "Skin drifts ", " ΔE00 more.");
+  }
+  if (before.neutral && after.neutral) {
+    note(after.neutral->delta_e - before.neutral->delta_e, 1, "Neutrals drift ", " ΔE00 more.");
+  }
+  note(after.losses.gamut - before.losses.gamut, 1, "Colours pushed beyond the gamut cost ",
+       " points more.");
+  return worse;
+}
+
+Result<BeforeAfter> measure_correction(const Profile& master, const PictureFacts& facts,
+                                       const Paper& paper, PrintIntent print,
+                                       const Correction& correction, const Monochrome& monochrome,
+                                       const ScoreWeights& weights) {
+  auto map = correction_map(master, correction, monochrome);
+  if (!map) return map.error();
+  auto problem = FitProblem::make(master, facts, paper, print, weights);
+  if (!problem) return problem.error();
+  auto after = problem.value().measured(*map.value());
+  if (!after) return after.error();
+  return BeforeAfter{problem.value().before(), after.take()};
+}
+
+}  // namespace proofleaf
