@@ -41,15 +41,11 @@ class MasterPrintFile final : public PrintFile {
         sink_(sink),
         promised_(spec.width, spec.height) {}
 
-  Status open(Master& master, const MasterColour& colour) {
-    auto chain = ProofChain::make(colour.profile, paper_, settings_.print, {});
+  Status open(const MasterColour& colour, PrintSource source) {
+    auto chain = ProofChain::make(colour.profile, paper_, settings_.print, {}, source.before);
     if (!chain) return chain.error();
     chain_ = chain.take();
-    auto file_rows = master.open_rows();
-    if (!file_rows) return file_rows.error();
-    auto rows = as_rgb(file_rows.take(), master.info(), colour);
-    if (!rows) return rows.error();
-    rows_ = rows.take();
+    rows_ = std::move(source.rows);
     auto joiner = open_band_joiner(spec_, sink_);
     if (!joiner) return joiner.error();
     joiner_ = joiner.take();
@@ -142,24 +138,32 @@ WriteSpec print_spec(uint32_t width, uint32_t height, const Paper& paper,
 
 Result<std::unique_ptr<PrintFile>> open_print_file(Master& master, const MasterColour& colour,
                                                    const Paper& paper,
-                                                   const DeliverySettings& settings,
-                                                   ByteSink& sink) {
+                                                   const DeliverySettings& settings, ByteSink& sink,
+                                                   PrintSource source) {
   if (!(settings.ppi >= 1 && settings.ppi <= 10000)) {
     return Error{"The resolution must lie between 1 and 10000 pixels per inch."};
   }
   const MasterInfo& info = master.info();
-  WriteSpec spec = print_spec(info.width, info.height, paper, settings);
-  spec.exif = clean_exif(
-      info.exif, {info.width, info.height, settings.ppi, spec.exif_space, settings.keep_private});
+  if (!source.rows) {
+    auto file_rows = master.open_rows();
+    if (!file_rows) return file_rows.error();
+    auto rows = as_rgb(file_rows.take(), info, colour);
+    if (!rows) return rows.error();
+    source.rows = rows.take();
+  }
+  const RowFormat format = source.rows->format();
+  WriteSpec spec = print_spec(format.width, format.height, paper, settings);
+  spec.exif = clean_exif(info.exif, {format.width, format.height, settings.ppi, spec.exif_space,
+                                     settings.keep_private});
   auto file = std::make_unique<MasterPrintFile>(spec, paper, settings, sink);
-  if (Status opened = file->open(master, colour); !opened) return opened.error();
+  if (Status opened = file->open(colour, std::move(source)); !opened) return opened.error();
   return std::unique_ptr<PrintFile>(std::move(file));
 }
 
 Result<Delivery> deliver(Master& master, const MasterColour& colour, const Paper& paper,
                          const DeliverySettings& settings, ByteSink& sink, const Reopen& reopen,
-                         const Watch& watch) {
-  auto file = open_print_file(master, colour, paper, settings, sink);
+                         const Watch& watch, PrintSource source) {
+  auto file = open_print_file(master, colour, paper, settings, sink, std::move(source));
   if (!file) return file.error();
   auto makers = makers_for(*file.value(), settings.seed);
   if (!makers) return makers.error();

@@ -62,12 +62,18 @@ class PrintFile {
   virtual Result<Delivery> finish(const Reopen& reopen, const Watch& watch) = 0;
 };
 
-// All three must outlive the print file. Error: settings the container cannot hold, profiles that
-// cannot be joined, a master that cannot be read.
+// What is printed in place of the master's rows as they are.
+struct PrintSource {
+  std::unique_ptr<RowSource> rows;          // RGB in the master's space; empty: the master's own
+  std::shared_ptr<const ColourMap> before;  // corrects the rows' colours; may be empty
+};
+
+// master, colour, paper and sink must outlive the print file. Error: settings the container cannot
+// hold, profiles that cannot be joined, a master that cannot be read.
 Result<std::unique_ptr<PrintFile>> open_print_file(Master& master, const MasterColour& colour,
                                                    const Paper& paper,
-                                                   const DeliverySettings& settings,
-                                                   ByteSink& sink);
+                                                   const DeliverySettings& settings, ByteSink& sink,
+                                                   PrintSource source = {});
 
 // The spec of a print file for a picture of that size, without Exif.
 WriteSpec print_spec(uint32_t width, uint32_t height, const Paper& paper,
@@ -77,6 +83,6 @@ WriteSpec print_spec(uint32_t width, uint32_t height, const Paper& paper,
 // the sink's content is then to be thrown away.
 Result<Delivery> deliver(Master& master, const MasterColour& colour, const Paper& paper,
                          const DeliverySettings& settings, ByteSink& sink, const Reopen& reopen,
-                         const Watch& watch);
+                         const Watch& watch, PrintSource source = {});
 
 }  // namespace proofleaf

@@ -8,6 +8,21 @@ namespace {
 
 constexpr std::array<const char*, 3> kVerdicts{"good", "marginal", "out"};
 
+const Json& part_of(const Json& json, const char* key) {
+  static const Json nothing;
+  const Json* found = member(json, key);
+  return found != nullptr ? *found : nothing;
+}
+
+ColourModel model_of(const std::string& word) {
+  for (const ColourModel model : {ColourModel::grey, ColourModel::cmyk}) {
+    if (word == word_for(model)) return model;
+  }
+  return ColourModel::rgb;
+}
+
+}  // namespace
+
 Json json_of(const Variant& variant) {
   Json tone{{"share", variant.tone_share}, {"gone", variant.tone_gone}};
   for (size_t zone = 0; zone < kZones; ++zone) {
@@ -50,13 +65,7 @@ Json json_of(const Variant& variant) {
   return json;
 }
 
-const Json& part_of(const Json& json, const char* key) {
-  static const Json nothing;
-  const Json* found = member(json, key);
-  return found != nullptr ? *found : nothing;
-}
-
-Variant variant_of(const Json& json) {
+Variant variant_from_json(const Json& json) {
   Variant variant;
   variant.print = {intent_of(text_of(json, "intent")).value_or(Intent::relative),
                    flag_of(json, "black_point_compensation")};
@@ -92,15 +101,6 @@ Variant variant_of(const Json& json) {
                     number_of(losses, "skin"),   number_of(losses, "neutral")};
   return variant;
 }
-
-ColourModel model_of(const std::string& word) {
-  for (const ColourModel model : {ColourModel::grey, ColourModel::cmyk}) {
-    if (word == word_for(model)) return model;
-  }
-  return ColourModel::rgb;
-}
-
-}  // namespace
 
 Json json_of(const Judgement& judgement) {
   const Judged& judged = judgement.judged;
@@ -140,7 +140,7 @@ Result<Judged> judged_from_json(const Json& json) {
   Judged judged;
   judged.paper = text_of(json, "paper");
   judged.model = model_of(text_of(json, "model"));
-  for (const Json& variant : variants) judged.variants.push_back(variant_of(variant));
+  for (const Json& variant : variants) judged.variants.push_back(variant_from_json(variant));
   judged.best_at = static_cast<size_t>(
       whole_of(json, "best", 0, 0, static_cast<int64_t>(judged.variants.size()) - 1));
   judged.off_gamut = number_of(json, "off_gamut_share");

@@ -11,7 +11,6 @@
 namespace proofleaf {
 namespace {
 
-constexpr uint64_t kLargestFacts = 64u << 20;                   // [bytes]
 constexpr uint64_t kLargestPicture = uint64_t{16'000'000} * 6;  // [bytes], as the largest preview
 constexpr int64_t kLargestSide = 1 << 20;
 
@@ -38,13 +37,6 @@ Json slices_of(const GamutMesh& mesh) {
     slices.push_back({{"lightness", l}, {"polygon", gamut_slice(mesh, l)}});
   }
   return slices;
-}
-
-Result<PictureFacts> read_facts(const WorkFiles& files) {
-  if (!files.facts) return Error{"The picture has not been looked at yet."};
-  auto bytes = read_all(*files.facts, kLargestFacts);
-  if (!bytes) return bytes.error();
-  return unpack_facts(bytes.value());
 }
 
 }  // namespace

@@ -15,6 +15,10 @@ Result<Answer> facts_work(const Json& request, const WorkFiles& files, const Wat
 Result<Answer> judge_work(const Json& request, const WorkFiles& files, const Watch& watch);
 Result<Answer> difference_work(const Json& request, const WorkFiles& files);
 
+// One way of printing; what is missing when read is 0.
+Json json_of(const Variant& variant);
+Variant variant_from_json(const Json& json);
+
 // The answer to "judge" and back again, so that whoever holds answers can rank() them.
 Json json_of(const Judgement& judgement);
 // Error: not a "judged" answer, or one without variants.

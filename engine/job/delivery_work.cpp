@@ -38,6 +38,41 @@ Result<Answer> answer_for(const Delivery& file, const std::string& more) {
                 {}};
 }
 
+constexpr uint64_t kGuidePixels = 2'000'000;  // as the page's preview
+
+// A recipe that changes colours alone costs nothing: they are corrected on the way to the paper.
+Result<PrintSource> source_of(OpenedMaster& opened, const Recipe& recipe,
+                              DeliverySettings& settings, const Watch& watch) {
+  PrintSource source;
+  const Profile& profile = opened.colour.profile;
+  if (!changes_pixels(recipe)) {
+    auto before = colours_of(recipe, profile);
+    if (!before) return before.error();
+    source.before = before.take();
+    return source;
+  }
+  const MasterInfo& info = opened.master->info();
+  auto plan = plan_of(recipe, info.width, info.height, settings.ppi);
+  if (!plan) return plan.error();
+  settings.ppi = plan.value().ppi;
+  std::shared_ptr<const LocalContrast> guide;
+  if (recipe.correction.local_contrast != 0) {
+    auto preview = read_preview(opened, kGuidePixels, watch);
+    if (!preview) return preview.error();
+    auto found = find_local_contrast(profile, preview.value(), watch);
+    if (!found) return found.error();
+    guide = std::make_shared<const LocalContrast>(found.take());
+  }
+  auto file_rows = opened.master->open_rows();
+  if (!file_rows) return file_rows.error();
+  auto rows = as_rgb(file_rows.take(), info, opened.colour);
+  if (!rows) return rows.error();
+  auto ready = prepared_rows(rows.take(), profile, recipe, std::move(guide), settings.ppi);
+  if (!ready) return ready.error();
+  source.rows = ready.take();
+  return source;
+}
+
 Error nowhere() { return Error{"There is nowhere to write the file to."}; }
 
 }  // namespace
@@ -50,8 +85,12 @@ Result<Answer> delivery(const Json& request, const WorkFiles& files, const Watch
   auto paper = open_paper(request, files);
   if (!paper) return paper.error();
   if (files.sink == nullptr || !files.reopen) return nowhere();
+  auto recipe = recipe_of(request);
+  if (!recipe) return recipe.error();
+  auto source = source_of(opened.value(), recipe.value(), settings.value(), watch);
+  if (!source) return source.error();
   auto delivered = deliver(*opened.value().master, opened.value().colour, paper.value(),
-                           settings.value(), *files.sink, files.reopen, watch);
+                           settings.value(), *files.sink, files.reopen, watch, source.take());
   if (!delivered) return delivered.error();
   return answer_for(delivered.value(), "");
 }
@@ -71,10 +110,17 @@ Result<std::unique_ptr<SharedDelivery>> SharedDelivery::open(const std::string& 
   shared->paper_ = paper.take();
   shared->seed_ = settings.value().seed;
   shared->reopen_ = files.reopen;
+  auto recipe = recipe_of(json);
+  if (!recipe) return recipe.error();
+  auto source = source_of(shared->opened_, recipe.value(), settings.value(), {});
+  if (!source) return source.error();
   auto file = open_print_file(*shared->opened_.master, shared->opened_.colour, shared->paper_,
-                              settings.value(), *files.sink);
+                              settings.value(), *files.sink, source.take());
   if (!file) return file.error();
   shared->file_ = file.take();
+  json["ppi"] = settings.value().ppi;
+  // Makers get rows that are prepared already; only colours alone are left to them.
+  if (changes_pixels(recipe.value())) json.erase("recipe");
   json["width"] = shared->file_->spec().width;
   json["height"] = shared->file_->spec().height;
   shared->maker_request_ = dump_json(json);
@@ -113,7 +159,12 @@ Result<std::unique_ptr<BandMaker>> open_maker(const std::string& request, const 
   if (!master) return master.error();
   auto paper = open_paper(json, files);
   if (!paper) return paper.error();
-  auto chain = ProofChain::make(master.value(), paper.value(), settings.value().print, {});
+  auto recipe = recipe_of(json);
+  if (!recipe) return recipe.error();
+  auto before = colours_of(recipe.value(), master.value());
+  if (!before) return before.error();
+  auto chain =
+      ProofChain::make(master.value(), paper.value(), settings.value().print, {}, before.value());
   if (!chain) return chain.error();
   const auto side = [&](const char* key) {
     return static_cast<uint32_t>(whole_of(json, key, 0, 0, kLongestSide));

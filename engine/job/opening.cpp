@@ -3,6 +3,17 @@
 #include "job/words.h"
 
 namespace proofleaf {
+namespace {
+
+// The largest power of two up to 8 that the container's own reduced decoding may take off.
+uint32_t container_shrink(uint32_t factor) {
+  for (uint32_t shrink : {8u, 4u, 2u}) {
+    if (factor % shrink == 0) return shrink;
+  }
+  return 1;
+}
+
+}  // namespace
 
 Result<Profile> read_profile(ByteSource& source) {
   auto bytes = read_all(source, kLargestProfileFile);
@@ -52,6 +63,30 @@ Result<PrintIntent> print_of(const Json& request) {
   const auto intent = intent_of(word);
   if (!intent) return Error{"There is no rendering intent called " + word + "."};
   return PrintIntent{*intent, flag_of(request, "black_point_compensation", true)};
+}
+
+Result<Picture> read_preview(OpenedMaster& opened, uint64_t most, const Watch& watch) {
+  const MasterInfo& info = opened.master->info();
+  const uint32_t factor = shrink_factor(info.width, info.height, most);
+  auto file_rows = opened.master->open_rows(container_shrink(factor));
+  if (!file_rows) return file_rows.error();
+  auto rows = as_rgb(file_rows.take(), info, opened.colour);
+  if (!rows) return rows.error();
+  const RowFormat format = rows.value()->format();
+  return shrink(*rows.value(), shrink_factor(format.width, format.height, most), watch);
+}
+
+Result<PictureFacts> read_facts(const WorkFiles& files) {
+  if (!files.facts) return Error{"The picture has not been looked at yet."};
+  auto bytes = read_all(*files.facts, kLargestFacts);
+  if (!bytes) return bytes.error();
+  return unpack_facts(bytes.value());
+}
+
+Result<Recipe> recipe_of(const Json& request) {
+  const Json* recipe = member(request, "recipe");
+  if (recipe == nullptr || recipe->is_null()) return Recipe{};
+  return recipe_from_json(*recipe);
 }
 
 }  // namespace proofleaf

@@ -6,10 +6,13 @@
 #include "job/work.h"
 #include "paper/paper.h"
 #include "proof/chain.h"
+#include "rank/facts.h"
+#include "raster/preview.h"
+#include "recipe/recipe.h"
 
 namespace proofleaf {
 
-inline constexpr uint64_t kLargestProfileFile = 64u << 20;  // [bytes]
+inline constexpr uint64_t kLargestProfileFile = 64u << 20, kLargestFacts = 64u << 20;  // [bytes]
 
 struct OpenedMaster {
   std::unique_ptr<Master> master;
@@ -24,5 +27,11 @@ Result<Paper> open_paper(const Json& request, const WorkFiles& files);
 // The master's RGB profile among the files. Error: none was given.
 Result<Profile> open_master_profile(const WorkFiles& files);
 Result<PrintIntent> print_of(const Json& request);
+// A whole master as means of its pixels, upright, at most `most` of them, in its RGB profile.
+Result<Picture> read_preview(OpenedMaster& opened, uint64_t most, const Watch& watch);
+// What is known of the picture, among the files. Error: none were given, or they are damaged.
+Result<PictureFacts> read_facts(const WorkFiles& files);
+// The request's "recipe", one that changes nothing where there is none.
+Result<Recipe> recipe_of(const Json& request);
 
 }  // namespace proofleaf

@@ -5,11 +5,11 @@
 #include "job/choice_work.h"
 #include "job/condition_work.h"
 #include "job/delivery_work.h"
+#include "job/fit_work.h"
 #include "job/opening.h"
 #include "job/parcel_work.h"
 #include "job/words.h"
 #include "proof/cube.h"
-#include "raster/preview.h"
 
 namespace proofleaf {
 namespace {
@@ -25,25 +25,6 @@ Bytes bytes_of(const std::vector<uint16_t>& samples) {
 }
 
 Json json_of(const Lab& lab) { return Json::array({lab.l, lab.a, lab.b}); }
-
-// The largest power of two up to 8 that the container's own reduced decoding may take off.
-uint32_t container_shrink(uint32_t factor) {
-  for (uint32_t shrink : {8u, 4u, 2u}) {
-    if (factor % shrink == 0) return shrink;
-  }
-  return 1;
-}
-
-Result<Picture> read_preview(OpenedMaster& opened, uint64_t most, const Watch& watch) {
-  const MasterInfo& info = opened.master->info();
-  const uint32_t factor = shrink_factor(info.width, info.height, most);
-  auto file_rows = opened.master->open_rows(container_shrink(factor));
-  if (!file_rows) return file_rows.error();
-  auto rows = as_rgb(file_rows.take(), info, opened.colour);
-  if (!rows) return rows.error();
-  const RowFormat format = rows.value()->format();
-  return shrink(*rows.value(), shrink_factor(format.width, format.height, most), watch);
-}
 
 Result<Answer> open(const Json& request, const WorkFiles& files, const Watch& watch) {
   auto opened = open_with_colour(request, files);
@@ -109,9 +90,14 @@ Result<std::shared_ptr<ProofChain>> chain_of(const Json& request, const WorkFile
   if (!paper) return paper.error();
   auto print = print_of(request);
   if (!print) return print.error();
+  auto recipe = recipe_of(request);
+  if (!recipe) return recipe.error();
+  auto before = colours_of(recipe.value(), master.value());
+  if (!before) return before.error();
   return ProofChain::make(
       master.value(), paper.value(), print.value(),
-      {flag_of(request, "paper_white", true), flag_of(request, "paper_black", true), *screen});
+      {flag_of(request, "paper_white", true), flag_of(request, "paper_black", true), *screen},
+      before.value());
 }
 
 Result<Answer> cube(const Json& request, const WorkFiles& files, const Watch& watch) {
@@ -169,6 +155,8 @@ Result<Answer> perform(const std::string& request, const WorkFiles& files, const
   if (op == "picture_facts") return facts_work(json, files, watch);
   if (op == "judge") return judge_work(json, files, watch);
   if (op == "difference") return difference_work(json, files);
+  if (op == "fit") return fit_work(json, files, watch);
+  if (op == "effect") return effect_work(json, files);
   if (op == "deliver") return delivery(json, files, watch);
   if (op == "unpack") return unpack_work(files, watch);
   if (op == "condition") return condition_work(json, files, watch);

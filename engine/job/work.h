@@ -45,11 +45,20 @@
 //                                                               space
 //      -> {"kind":"difference","intent","black_point_compensation","difference":{"width","height"}}
 //         buffers: "difference" (tenths of dE00)
+//   {"op":"fit","intent","black_point_compensation"}            needs profile, facts; paper, or
+//                                                               space
+//      -> {"kind":"fitted","correction","before","after","sentence","worse":[..]}; before and after
+//         are variants as in "judged"
+//   {"op":"effect","intent","black_point_compensation","recipe"}   needs the same
+//      -> {"kind":"effect","before","after","worse":[..]}
 //   {"op":"unpack"}                                             needs paper: a zip file of profiles
 //      -> {"kind":"unpacked","names":[..],"notes":[..]}         buffers: "0", "1", .. (ICC), as
 //      names
 //   {"op":"condition","assume","print_width_mm","dust_mm"}     needs master; told in
 //   condition_work.h
+//
+// "cube", "deliver" and "effect" may have a "recipe" (recipe/recipe.h), which corrects and prepares
+// the master first; a print file of a recipe with a size has the recipe's ppi.
 //
 // "assume" is what to take for a master without a profile: a standard space's id; the optional
 // "assume" file is a profile to take instead. Intents: perceptual, relative, saturation, absolute.

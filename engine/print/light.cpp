@@ -76,8 +76,8 @@ std::vector<double> luminances(const Transform& transform, std::span<const float
 std::vector<double> grey_luminances(const Transform& transform) {
   constexpr size_t kNodes = 1025;
   std::vector<float> rgb(kNodes * 3);
-  for (size_t i = 0; i < rgb.size(); ++i) {
-    rgb[i] = static_cast<float>(i / 3) / static_cast<float>(kNodes - 1);
+  for (size_t i = 0; i < kNodes; ++i) {
+    std::fill_n(&rgb[i * 3], 3, static_cast<float>(i) / static_cast<float>(kNodes - 1));
   }
   return luminances(transform, rgb);
 }
@@ -85,10 +85,10 @@ std::vector<double> grey_luminances(const Transform& transform) {
 }  // namespace
 
 DoublingTable::DoublingTable(const std::function<double(double)>& of) {
-  const uint32_t last = (std::bit_cast<uint32_t>(kHighest) >> kShift) + 1;
+  const uint32_t last = (bits_of(kHighest) >> kShift) + 1;
   values_.resize(last - kFirst + 1);
   for (uint32_t i = 0; i < values_.size(); ++i) {
-    values_[i] = static_cast<float>(of(std::bit_cast<float>((kFirst + i) << kShift)));
+    values_[i] = static_cast<float>(of(__builtin_bit_cast(float, (kFirst + i) << kShift)));
   }
 }
 

@@ -7,7 +7,6 @@
 #pragma once
 
 #include <array>
-#include <bit>
 #include <cstdint>
 #include <functional>
 #include <memory>
@@ -26,18 +25,19 @@ class DoublingTable {
   DoublingTable() = default;
   explicit DoublingTable(const std::function<double(double)>& of);
   float at(float x) const {
-    const auto bits =
-        std::bit_cast<uint32_t>(x < kLowest ? kLowest : (x > kHighest ? kHighest : x));
+    const uint32_t bits = bits_of(x < kLowest ? kLowest : (x > kHighest ? kHighest : x));
     const uint32_t place = (bits >> kShift) - kFirst;
     const float part = static_cast<float>(bits & kMask) * kPart;
     return values_[place] + (values_[place + 1] - values_[place]) * part;
   }
 
  private:
+  // std::bit_cast, which not every standard library has yet.
+  static constexpr uint32_t bits_of(float x) { return __builtin_bit_cast(uint32_t, x); }
   static constexpr float kLowest = 0x1p-36f, kHighest = 0x1.fffffep0f;
   static constexpr uint32_t kShift = 14, kMask = (1u << kShift) - 1;
   static constexpr float kPart = 1.0f / (1u << kShift);
-  static constexpr uint32_t kFirst = std::bit_cast<uint32_t>(kLowest) >> kShift;
+  static constexpr uint32_t kFirst = __builtin_bit_cast(uint32_t, kLowest) >> kShift;
   std::vector<float> values_;
 };
 

@@ -5,8 +5,6 @@
 #include <map>
 #include <numeric>
 
-#include "print/ranges.h"
-
 namespace proofleaf::print {
 namespace {
 
@@ -182,21 +180,21 @@ Result<PaperCorrection> paper_correction(std::span<const PatchDifference> neutra
 }
 
 Result<EyeFinding> by_eye(const EyeReading& reading) {
-  constexpr Range kFromBlack{"first_from_black", 0, 12, "L*"};
-  constexpr Range kFromWhite{"first_from_white", 90, 100, "L*"};
   constexpr double kStep = 1;  // [L*] between the wedge's steps
   EyeFinding finding;
   if (reading.first_from_black) {
-    if (auto sound = within(kFromBlack, *reading.first_from_black); !sound) return sound.error();
+    if (auto sound = within(kFirstFromBlack, *reading.first_from_black); !sound)
+      return sound.error();
     finding.black_until = *reading.first_from_black;
   } else {
-    finding.black_until = kFromBlack.high + kStep;
+    finding.black_until = kFirstFromBlack.high + kStep;
   }
   if (reading.first_from_white) {
-    if (auto sound = within(kFromWhite, *reading.first_from_white); !sound) return sound.error();
+    if (auto sound = within(kFirstFromWhite, *reading.first_from_white); !sound)
+      return sound.error();
     finding.white_from = *reading.first_from_white;
   } else {
-    finding.white_from = kFromWhite.low - kStep;
+    finding.white_from = kFirstFromWhite.low - kStep;
   }
   const auto say = [&](const char* end, double l, bool lost, const std::string& what,
                        const char* mend) {

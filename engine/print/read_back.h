@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "print/cgats.h"
+#include "print/ranges.h"
 #include "rank/judge.h"
 
 namespace proofleaf::print {
@@ -60,6 +61,8 @@ struct EyeReading {
   std::optional<double> first_from_black;  // [L*] 0..12, as named under the step; empty: none
   std::optional<double> first_from_white;  // [L*] 90..100
 };
+inline constexpr Range kFirstFromBlack{"first_from_black", 0, 12, "L*"};
+inline constexpr Range kFirstFromWhite{"first_from_white", 90, 100, "L*"};
 struct EyeFinding {
   double black_until = 0;   // [L*] tones of the file below this print as one black
   double white_from = 100;  // [L*] above this as paper white

@@ -16,7 +16,7 @@ class RowWindow {
   RowWindow() = default;
   // values: in a row; depth: rows kept.
   RowWindow(size_t values, uint32_t depth)
-      : values_(values), depth_(depth), held_(values * depth) {}
+      : values_(values), depth_(std::max(1u, depth)), held_(values * depth_) {}
 
   // Brings in rows first .. end-1 (no more than the depth); make(y, Value* row) fills one that is
   // missing and answers with a Status. Older rows stay as long as there is room.

@@ -178,6 +178,11 @@ Status check(const Sharpening& sharpening) {
   return done();
 }
 
+double usual_radius_mm(double ppi) {
+  constexpr double kPixels = 2;
+  return std::clamp(kPixels * kMmPerInch / std::max(ppi, 1.0), kRadiusMm.low, kRadiusMm.high);
+}
+
 double paper_factor(PaperClass paper) {
   switch (paper) {
     case PaperClass::gloss:

@@ -35,6 +35,9 @@ inline constexpr Range kMask{"mask", 0, 10, "L*"};
 inline constexpr Range kHalo{"halo", 0, 20, "L*"};
 Status check(const Sharpening& sharpening);
 
+// Two pixels of the print (common practice, no source), within the radius' range [mm].
+double usual_radius_mm(double ppi);
+
 // Gloss 1, baryta 1.15, matte 1.5, canvas 1.8.
 double paper_factor(PaperClass paper);
 

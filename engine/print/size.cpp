@@ -47,9 +47,9 @@ Status check_crop(const Crop& crop) {
 // Shares of a side as whole pixels of it.
 void to_pixels(double start, double length, uint32_t side, uint32_t& first, uint32_t& count) {
   const auto low = std::lround(start * side), high = std::lround((start + length) * side);
-  const long end = std::clamp<long>(high, 1, long{side});
-  first = static_cast<uint32_t>(std::clamp<long>(low, 0, end - 1));
-  count = static_cast<uint32_t>(end - long{first});
+  const auto end = static_cast<uint32_t>(std::clamp<int64_t>(high, 1, side));
+  first = static_cast<uint32_t>(std::clamp<int64_t>(low, 0, int64_t{end} - 1));
+  count = end - first;
 }
 
 PixelRect crop_pixels(const Crop& crop, uint32_t width, uint32_t height) {

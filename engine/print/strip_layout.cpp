@@ -35,10 +35,28 @@ class Layouter {
     const uint32_t room = layout_.width - 2 * px(kMargin);
     return std::max(1u, room / cell());
   }
+  // Patch after patch, line by line, a gap of one patch between wedges that share a line; answers
+  // how many lines there are.
+  template <class Visit>
+  uint32_t flow(const Visit& visit) const {
+    uint32_t column = 0, line = 0;
+    for (const Wedge& wedge : kWedges) {
+      if (column > 0 && ++column + count(wedge) > per_line()) {
+        column = 0;
+        ++line;
+      }
+      for (uint32_t i = 0; i < count(wedge); ++i, ++column) {
+        if (column == per_line()) {
+          column = 0;
+          ++line;
+        }
+        visit(wedge, i, column, line);
+      }
+    }
+    return line + 1;
+  }
   uint32_t lines_of_patches() const {
-    uint32_t lines = 0;
-    for (const Wedge& wedge : kWedges) lines += (count(wedge) + per_line() - 1) / per_line();
-    return lines;
+    return flow([](const Wedge&, uint32_t, uint32_t, uint32_t) {});
   }
   uint32_t line_height() const { return cell() + label_height() + px(kGap); }
   // Where the patches begin.
@@ -50,8 +68,8 @@ class Layouter {
     const auto columns = static_cast<int64_t>(places), rows = static_cast<int64_t>(variants);
     const int64_t across = int64_t{layout_.width} - 2 * px(kMargin) - (columns - 1) * px(kGap);
     // Above the first row stands why the parts were chosen, above each the variant's name.
-    const int64_t down =
-        patches_top() - px(kMargin) - label_height() - rows * (label_height() + px(kGap));
+    const int64_t down = patches_top() - px(kMargin) - label_height() - px(kGap) -
+                         rows * (label_height() + px(kGap));
     const int64_t width = across / columns, height = down / rows;
     if (width < px(kSmallestTile) || height < px(kSmallestTile)) {
       return Error{"A sheet of " + plain_number(sheet_.width_mm) + " x " +
@@ -73,7 +91,7 @@ class Layouter {
     for (size_t p = 0; p < places.size(); ++p) {
       label(word_for(places[p].reason), left(p), y, cell.width);
     }
-    y += label_height();
+    y += label_height() + px(kGap);
     for (size_t v = 0; v < variants.size(); ++v) {
       label(variants[v], left(0), y, layout_.width - 2 * px(kMargin));
       y += label_height();
@@ -91,18 +109,11 @@ class Layouter {
   }
 
   void add_patches() {
-    auto y = static_cast<uint32_t>(patches_top());
-    for (const Wedge& wedge : kWedges) {
-      uint32_t column = 0;
-      for (uint32_t i = 0; i < count(wedge); ++i, ++column) {
-        if (column == per_line()) {
-          column = 0;
-          y += line_height();
-        }
-        add_patch(wedge, wedge.from + i * wedge.step, px(kMargin) + column * cell(), y);
-      }
-      y += line_height();
-    }
+    const auto top = static_cast<uint32_t>(patches_top());
+    flow([&](const Wedge& wedge, uint32_t i, uint32_t column, uint32_t line) {
+      add_patch(wedge, wedge.from + i * wedge.step, px(kMargin) + column * cell(),
+                top + line * line_height());
+    });
   }
   StripLayout take() { return std::move(layout_); }
 

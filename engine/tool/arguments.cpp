@@ -85,6 +85,9 @@ How colours go to the paper
   --assume SPACE        what to take a master for that carries no profile (default srgb);
                         SPACE may also be an ICC profile
 
+What is done to the master first (proof and deliver)
+  --recipe FILE         corrections, monochrome, size, sharpening and grain, as the page saves them
+
 The condition report
   --print-width MM      how wide the print will be (default: at 300 pixels per inch)
   --spot MM             the smallest spot on the print that counts (default 0.5)

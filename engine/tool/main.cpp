@@ -27,6 +27,8 @@ bool is_standard(const std::string& paper) {
   return false;
 }
 
+constexpr uint64_t kLargestRecipe = 1u << 20;  // [bytes]
+
 // The request and the files that all commands on a master share.
 struct Call {
   Json request;
@@ -61,6 +63,12 @@ Result<Call> call_for(const Arguments& arguments, const char* op, const std::str
     return found.error();
   }
   if (auto found = space_or_file("paper", "space", call.files.paper); !found) return found.error();
+  if (const std::string path = arguments.option("recipe", ""); !path.empty()) {
+    auto text = read_file(path, kLargestRecipe);
+    if (!text) return text.error();
+    call.request["recipe"] = parse_json({text.value().begin(), text.value().end()});
+    if (call.request["recipe"].is_discarded()) return Error{path + " is no recipe."};
+  }
   return call;
 }
 
@@ -320,7 +328,7 @@ int rank(const Arguments& arguments) {
 int run(const std::vector<std::string>& words) {
   auto parsed = parse(words,
                       {"paper", "intent", "assume", "screen", "places", "out", "format", "bits",
-                       "quality", "ppi", "seed", "print-width", "spot"},
+                       "quality", "ppi", "seed", "print-width", "spot", "recipe"},
                       {"no-compensation", "no-paper-white", "no-paper-black", "soft-colour",
                        "keep-private", "json", "help"});
   if (!parsed) return complain(parsed.error(), kBadUse);

@@ -140,7 +140,8 @@ TEST_CASE("grain: amounts by tone, and none that would be cut off at black or wh
   CHECK(print::grain_amount(grain, 15) == doctest::Approx(0.5));
   CHECK(print::grain_amount(grain, 50) == doctest::Approx(2));
   CHECK(print::grain_amount(grain, 85) == doctest::Approx(1));
-  for (double l = 0; l < 100; l += 0.5) {  // smooth
+  for (int half = 0; half < 200; ++half) {  // smooth
+    const double l = half / 2.0;
     CHECK(std::abs(print::grain_amount(grain, l + 0.5) - print::grain_amount(grain, l)) < 0.2);
   }
   CHECK(rms(noise_on(15, grain, 300)) == doctest::Approx(0.5).epsilon(0.06));

@@ -22,8 +22,10 @@ void check_numbers(const Read& read, const std::vector<Range>& ranges) {
   for (const Range& range : ranges) {
     const std::string field = range.field;
     for (const std::string bad : {"-1e9", "1e300", "\"5\"", "true", "[1]", "{}"}) {
-      const std::string message = refusal(read, "{\"" + field + "\":" + bad + "}");
-      CHECK_MESSAGE(message.find(field) == 0, (field + " " + bad + ": " + message));
+      std::string text = "{\"";
+      text.append(field).append("\":").append(bad).append("}");
+      const std::string message = refusal(read, text);
+      CHECK_MESSAGE(message.find(field) == 0, message);
       CHECK(message.find("between " + plain_number(range.low, 4)) != std::string::npos);
       CHECK(message.back() == '.');
     }

@@ -46,7 +46,8 @@ bool says(const std::vector<std::string>& sentences, const std::string& part) {
 
 std::vector<PatchDifference> wedge(double (*printed)(double), double a = 0, double b = 0) {
   std::vector<PatchDifference> neutrals;
-  for (double l = 6; l <= 96; l += 5) {
+  for (int step = 0; step <= 18; ++step) {
+    const double l = 6 + 5 * step;
     neutrals.push_back({"N", {l, 0, -1}, {printed(l), a, b - 1}, 0});
   }
   return neutrals;
