@@ -83,8 +83,7 @@ Result<Cube> map_cube(const Profile& master, const ColourMap& map, uint32_t grid
   return cube;
 }
 
-Result<std::unique_ptr<RowSource>> corrected(std::unique_ptr<RowSource> rows,
-                                             const Profile& master,
+Result<std::unique_ptr<RowSource>> corrected(std::unique_ptr<RowSource> rows, const Profile& master,
                                              std::shared_ptr<const ColourMap> map,
                                              const LocalContrastUse& local) {
   if (rows->format().channels != 3) return Error{"The picture's rows are not RGB."};
@@ -96,8 +95,7 @@ Result<std::unique_ptr<RowSource>> corrected(std::unique_ptr<RowSource> rows,
   if (!map || !map->changes()) return rows;
   const uint64_t nodes = uint64_t{kCorrectionGrid} * kCorrectionGrid * kCorrectionGrid;
   if (uint64_t{rows->format().width} * rows->format().height <= nodes) {
-    return std::unique_ptr<RowSource>(
-        std::make_unique<ExactRows>(std::move(rows), std::move(map)));
+    return std::unique_ptr<RowSource>(std::make_unique<ExactRows>(std::move(rows), std::move(map)));
   }
   auto cube = map_cube(master, *map, kCorrectionGrid, {});
   if (!cube) return cube.error();

@@ -24,8 +24,7 @@ struct LocalContrastUse {
 // map: none where empty. Error: rows that are not RGB, local_contrast_rows()' own, a profile that
 // cannot be used.
 inline constexpr uint32_t kCorrectionGrid = 65;
-Result<std::unique_ptr<RowSource>> corrected(std::unique_ptr<RowSource> rows,
-                                             const Profile& master,
+Result<std::unique_ptr<RowSource>> corrected(std::unique_ptr<RowSource> rows, const Profile& master,
                                              std::shared_ptr<const ColourMap> map,
                                              const LocalContrastUse& local = {});
 

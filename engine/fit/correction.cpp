@@ -12,8 +12,8 @@
 namespace proofleaf {
 namespace {
 
-constexpr double kFade = 20;                                // C* at which a cast is down to 1/e
-constexpr double kEnds = 8;                                 // L* over which it fades at both ends
+constexpr double kFade = 20;  // C* at which a cast is down to 1/e
+constexpr double kEnds = 8;   // L* over which it fades at both ends
 constexpr double kShadowTone = 20, kMidTone = 50, kHighlightTone = 80;  // [L*]
 
 // 1 at a third of the way, 0 with a slope at 0, 0 without one from 1 on.
@@ -36,8 +36,9 @@ Status check_curve(const std::vector<TonePoint>& curve) {
       if (!(value >= 0 && value <= 100)) return out_of_range("correction", "curve", 0, 100);
     }
     if (point.in <= last.in || point.out < last.out) {
-      return Error{"The points of the correction's curve must go from dark to light and never "
-                   "fall."};
+      return Error{
+          "The points of the correction's curve must go from dark to light and never "
+          "fall."};
     }
     last = point;
   }
@@ -76,8 +77,8 @@ class CorrectionMap final : public ColourMap {
     std::vector<size_t> at;
     for (size_t i = 0; i < colours.size(); ++i) {
       const Lab &from = colours[i], to = corrected(from, &rgb[i * 3]);
-      const double most = std::max(
-          {std::abs(to.l - from.l), std::abs(to.a - from.a), std::abs(to.b - from.b)});
+      const double most =
+          std::max({std::abs(to.l - from.l), std::abs(to.a - from.a), std::abs(to.b - from.b)});
       if (most < kSame) continue;
       changed.push_back(to);
       at.push_back(i);

@@ -22,8 +22,9 @@ struct Field {
 using Fields = std::map<std::string, Field>;
 
 Error not_a_group(const std::string& whose, const std::string& path) {
-  return Error{"The " + whose + (path.empty() ? "" : "'s " + path) +
-               " must be a group of named values."};
+  std::string message = "The " + whose;
+  if (!path.empty()) message.append("'s ").append(path);
+  return Error{message + " must be a group of named values."};
 }
 
 bool is_group(const Fields& fields, const std::string& path) {
@@ -38,7 +39,9 @@ std::optional<Error> read_numbers(const Json& json, const std::string& path,
   if (!json.is_object()) return not_a_group(whose, path);
   for (const auto& [key, value] : json.items()) {
     if (path.empty() && key == skip) continue;
-    const std::string here = path.empty() ? key : path + "." + key;
+    std::string here = path;
+    if (!path.empty()) here.push_back('.');
+    here.append(key);
     const bool known = key.find('.') == std::string::npos;  // dots part the names of groups
     if (const auto field = fields.find(here); known && field != fields.end()) {
       const auto& [number, low, high] = field->second;
@@ -100,7 +103,8 @@ Json json_of(const Monochrome& monochrome) {
 
 Result<Correction> correction_from_json(const Json& json) {
   Correction correction;
-  const Fields fields = fields_of([&](const auto& use) { each_correction_number(correction, use); });
+  const Fields fields =
+      fields_of([&](const auto& use) { each_correction_number(correction, use); });
   if (auto error = read_numbers(json, "", "correction", "curve", fields)) return *error;
   if (const Json* curve = member(json, "curve")) {
     if (auto error = read_curve(*curve, correction.curve)) return *error;
@@ -111,7 +115,8 @@ Result<Correction> correction_from_json(const Json& json) {
 
 Result<Monochrome> monochrome_from_json(const Json& json) {
   Monochrome monochrome;
-  const Fields fields = fields_of([&](const auto& use) { each_monochrome_number(monochrome, use); });
+  const Fields fields =
+      fields_of([&](const auto& use) { each_monochrome_number(monochrome, use); });
   if (auto error = read_numbers(json, "", "monochrome", "on", fields)) return *error;
   if (const Json* on = member(json, "on")) {
     if (!on->is_boolean()) return Error{"The monochrome's on must be true or false."};

@@ -42,7 +42,7 @@ std::vector<double> node_shares(const PictureFacts& facts) {
   }
   std::vector<double> shares;
   for (const uint32_t node : facts.nodes) {
-    shares.push_back(counts[node] / double(rgb.size() / 3));
+    shares.push_back(3.0 * counts[node] / double(rgb.size()));
   }
   return shares;
 }
@@ -129,8 +129,8 @@ struct FitProblem::Parts {
     note_differences(facts, print, variant);
     note_samples(facts, print, variant);
     note_tone(facts, tone, print, variant);
-    variant.losses = losses_of(variant, off_gamut + std::max(0.0, share.value() - beyond), facts,
-                               weights);
+    variant.losses =
+        losses_of(variant, off_gamut + std::max(0.0, share.value() - beyond), facts, weights);
     variant.score = variant.losses.score();
     return variant;
   }
@@ -153,9 +153,18 @@ Result<FitProblem> FitProblem::make(const Profile& master, const PictureFacts& f
   if (!printed) return printed.error();
   auto nearest = PaperColours::make(master, paper, {Intent::relative, false});
   if (!nearest) return nearest.error();
-  auto parts = std::unique_ptr<Parts>(
-      new Parts{facts, weights, space.take(), printed.take(), nearest.take(), node_rgb(facts),
-                master_tone(facts), node_shares(facts), {}, 0, 0, {}});
+  auto parts = std::unique_ptr<Parts>(new Parts{facts,
+                                                weights,
+                                                space.take(),
+                                                printed.take(),
+                                                nearest.take(),
+                                                node_rgb(facts),
+                                                master_tone(facts),
+                                                node_shares(facts),
+                                                {},
+                                                0,
+                                                0,
+                                                {}});
   parts->parameters = parameters_for(facts, parts->shares);
   parts->before.print = print;
   if (auto found = parts->find_before(); !found) return found.error();

@@ -20,8 +20,8 @@ struct FitParameter {
 
 // The price of a correction, in the score's points, so that the smallest set of changes wins. This
 // project's own judgement, no source.
-inline constexpr double kPricePerChange = 0.25;  // of each number that is not 0
-inline constexpr double kPricePerStep = 0.05;    // of each step it stands from 0
+inline constexpr double kPricePerChange = 0.15;  // of each number that is not 0
+inline constexpr double kPricePerStep = 0.03;    // of each step it stands from 0
 
 class FitProblem {
  public:

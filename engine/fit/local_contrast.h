@@ -2,8 +2,8 @@
 //
 // An edge-keeping base of L* (guided_filter.h) is found once, in a picture of at most kGuideSide
 // pixels a side, as a line base = scale * L* + offset at each of its pixels. At any size the lines
-// are looked up by place in the picture and asked with that size's own L*, so that preview, crop and
-// delivery get the same look.
+// are looked up by place in the picture and asked with that size's own L*, so that preview, crop
+// and delivery get the same look.
 //
 //   detail = L* - base,   L*' = L* + amount / 100 * detail / (1 + |detail| / kMostDetail)
 //

@@ -43,8 +43,9 @@ Status MasterSpace::open(const Profile& master) {
                                           INTENT_RELATIVE_COLORIMETRIC, kExact));
   cmsCloseProfile(lab);
   if (!to_colour_ || !to_code_) {
-    return Error{"The master's profile gives no way from colour back to its numbers, so its "
-                 "colours cannot be corrected."};
+    return Error{
+        "The master's profile gives no way from colour back to its numbers, so its "
+        "colours cannot be corrected."};
   }
   std::vector<float> rgb;
   for (size_t i = 0; i < kSteps; ++i) {

@@ -43,8 +43,8 @@ double mixed_lightness(const Monochrome& monochrome, const MasterSpace& space, c
   double l = lab_from_xyz({0, y / sum, 0}).l;
   const double square = colour.a * colour.a + colour.b * colour.b;
   const double share = 1 - std::exp(-square / (kFullChroma * kFullChroma));
-  l += share * at_hue(bands_of_hue(colour.a, colour.b),
-                      [&](size_t i) { return monochrome.bands[i]; });
+  l += share *
+       at_hue(bands_of_hue(colour.a, colour.b), [&](size_t i) { return monochrome.bands[i]; });
   return std::clamp(l, 0.0, 100.0);
 }
 

@@ -1,9 +1,9 @@
 // A picture in tones of one colour.
 //
 // The mix is of linear light: Y = sum of weight x linear channel, over the sum of the weights. For
-// a master in sRGB that is IEC 61966-2-1's own linear light. The correction's tone curve comes after
-// the mix, and toning after the tone curve. Neutral is a* = b* = 0 relative to the media, so an
-// untoned picture takes on the paper's own white and nothing else.
+// a master in sRGB that is IEC 61966-2-1's own linear light. The correction's tone curve comes
+// after the mix, and toning after the tone curve. Neutral is a* = b* = 0 relative to the media, so
+// an untoned picture takes on the paper's own white and nothing else.
 #pragma once
 
 #include "fit/correction.h"

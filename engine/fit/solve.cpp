@@ -12,33 +12,43 @@ namespace {
 
 constexpr double kSmallestStep = 0.25;  // of the first
 constexpr double kGain = 0.002;         // [points] what counts as one
+constexpr double kFirstPrice = 0.1;     // share of the price asked at first
 
 class Search {
  public:
   Search(const FitProblem& problem, int most, const Watch& watch)
       : problem_(problem), most_(most), watch_(watch), values_(problem.parameters().size()) {
-    goal_ = points_of(problem.before().losses);
+    goal_ = lost_ = points_of(problem.before().losses);
     // Ways up and down that are tried first: the one that helped last.
     sign_.assign(values_.size(), 1);
   }
 
   Result<FitSearch> run() {
-    for (double share = 1; share >= kSmallestStep && !over();) {
-      const std::vector<double> start = values_;
-      if (!pass(share)) {
-        share /= 2;
-      } else {
-        leap(start);
-      }
-    }
-    while (!over() && take_back()) {
-    }
+    asked_ = kFirstPrice;
+    step_on(1);
+    asked_ = 1;
+    goal_ = lost_ + problem_.price(values_);
+    take_back();
+    step_on(0.5);
+    take_back();
     if (error_) return *error_;
     return FitSearch{values_, goal_, trials_};
   }
 
  private:
   bool over() const { return error_ || trials_ >= most_; }
+
+  // Steps of this share of the first, and smaller ones, until none helps.
+  void step_on(double share) {
+    while (share >= kSmallestStep && !over()) {
+      const std::vector<double> start = values_;
+      if (pass(share)) {
+        leap(start);
+      } else {
+        share /= 2;
+      }
+    }
+  }
 
   // One step of each number; true where something was gained.
   bool pass(double share) {
@@ -59,7 +69,7 @@ class Search {
     std::vector<double> to = values_;
     const double limit = problem_.parameters()[i].limit;
     to[i] = std::clamp(to[i] + by, -limit, limit);
-    return try_out(to, kGain);
+    return try_out(to);
   }
 
   // Once more all that a pass has changed.
@@ -71,31 +81,55 @@ class Search {
       changed += values_[i] != start[i];
       to[i] = std::clamp(2 * values_[i] - start[i], -limit, limit);
     }
-    if (changed > 1) try_out(to, kGain);
+    if (changed > 1) try_out(to);
   }
 
-  // Whatever is not worth its price.
-  bool take_back() {
-    for (size_t i = 0; i < values_.size() && !over(); ++i) {
-      if (values_[i] == 0) continue;
-      std::vector<double> to = values_;
-      to[i] = 0;
-      if (try_out(to, 0)) return true;
+  // The change that is least worth its price, as long as there is one that is not worth it.
+  void take_back() {
+    for (bool found = true; found && !over();) {
+      found = false;
+      std::vector<double> best = values_;
+      double lowest = goal_, lost = lost_;
+      for (size_t i = 0; i < values_.size() && !over(); ++i) {
+        if (values_[i] == 0) continue;
+        std::vector<double> to = values_;
+        to[i] = 0;
+        const auto trial = tried(to);
+        if (!trial || trial->goal > lowest) continue;
+        lowest = trial->goal;
+        lost = trial->lost;
+        best = to;
+        found = true;
+      }
+      if (found) take(best, {lost, lowest});
     }
-    return false;
   }
 
-  bool try_out(const std::vector<double>& to, double gain) {
-    if (over() || to == values_) return false;
+  struct Trial {
+    double lost, goal;
+  };
+  std::optional<Trial> tried(const std::vector<double>& to) {
     ++trials_;
     if (!keep_going(watch_, double(trials_) / most_)) error_ = stopped();
+    if (error_) return std::nullopt;
     auto found = problem_.measured(problem_.correction(to));
-    if (!found) error_ = found.error();
-    if (error_) return false;
-    const double goal = points_of(found.value().losses) + problem_.price(to);
-    if (goal > goal_ - gain) return false;
+    if (!found) {
+      error_ = found.error();
+      return std::nullopt;
+    }
+    const double lost = points_of(found.value().losses);
+    return Trial{lost, lost + asked_ * problem_.price(to)};
+  }
+  void take(const std::vector<double>& to, const Trial& trial) {
     values_ = to;
-    goal_ = goal;
+    lost_ = trial.lost;
+    goal_ = trial.goal;
+  }
+  bool try_out(const std::vector<double>& to) {
+    if (over() || to == values_) return false;
+    const auto trial = tried(to);
+    if (!trial || trial->goal > goal_ - kGain) return false;
+    take(to, *trial);
     return true;
   }
 
@@ -103,21 +137,21 @@ class Search {
   int most_;
   const Watch& watch_;
   std::vector<double> values_, sign_;
-  double goal_ = 0;
+  double asked_ = 1;  // share of the price
+  double lost_ = 0, goal_ = 0;
   int trials_ = 0;
   std::optional<Error> error_;
 };
 
-// The facts of a smaller picture, where the search is quick.
-Result<PictureFacts> small_facts(const Profile& master, const PictureFacts& facts) {
+}  // namespace
+
+Result<PictureFacts> fit_facts(const Profile& master, const PictureFacts& facts) {
   const Picture& tone = facts.tone;
   PictureRows rows(tone.rgb, tone.width, tone.height);
   auto small = shrink(rows, shrink_factor(tone.width, tone.height, kMostFitPixels), {});
   if (!small) return small.error();
   return find_facts(master, small.value().rgb, small.value().width, small.value().height, {});
 }
-
-}  // namespace
 
 Result<FitSearch> search(const FitProblem& problem, int most_trials, const Watch& watch) {
   return Search(problem, most_trials, watch).run();
@@ -127,7 +161,7 @@ Result<Fit> fit_for_paper(const Profile& master, const PictureFacts& facts, cons
                           PrintIntent print, const ScoreWeights& weights, const Watch& watch) {
   auto whole = FitProblem::make(master, facts, paper, print, weights);
   if (!whole) return whole.error();
-  auto smaller = small_facts(master, facts);
+  auto smaller = fit_facts(master, facts);
   if (!smaller) return smaller.error();
   auto problem = FitProblem::make(master, smaller.value(), paper, print, weights);
   if (!problem) return problem.error();

@@ -7,8 +7,9 @@
 //
 // by a pattern search (Hooke and Jeeves, "Direct search solution of numerical and statistical
 // problems", J. ACM 8, 1961): each number by itself a step up or down, a leap along the way that
-// helped, steps halved where nothing helps, to a quarter; then whatever is not worth its price is
-// taken back. The search runs in a smaller picture of at most kMostFitPixels; what it finds is
+// helped, steps halved where nothing helps, to a quarter. Numbers that help only together would
+// never pay for the first of them, so the search first asks a tenth of the price, then takes back,
+// the least worth first, what is not worth all of it, and steps again at the whole price. The search runs in a smaller picture of at most kMostFitPixels; what it finds is
 // taken only where it gains in the whole picture of the facts as well.
 #pragma once
 
@@ -19,7 +20,10 @@
 namespace proofleaf {
 
 inline constexpr uint64_t kMostFitPixels = 40'000;
-inline constexpr int kMostTrials = 260;
+inline constexpr int kMostTrials = 400;
+
+// The facts of a smaller picture, in which the search is quick. Error: the profile cannot be used.
+Result<PictureFacts> fit_facts(const Profile& master, const PictureFacts& facts);
 
 // One search. Values, one to a parameter, all within limits.
 struct FitSearch {

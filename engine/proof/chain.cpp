@@ -35,11 +35,7 @@ class LcmsChain final : public ProofChain {
  public:
   LcmsChain(const Profile& master, const Paper& paper, View view, ScreenEncoder screen,
             std::shared_ptr<const ColourMap> before)
-      : master_(master),
-        paper_(paper),
-        view_(view),
-        screen_(screen),
-        before_(std::move(before)) {}
+      : master_(master), paper_(paper), view_(view), screen_(screen), before_(std::move(before)) {}
 
   Status open(PrintIntent print) {
     const auto intent = static_cast<cmsUInt32Number>(print.intent);
@@ -190,8 +186,9 @@ Result<std::shared_ptr<ProofChain>> ProofChain::make(const Profile& master, cons
   if (!screen) return screen.error();
   cmsCIEXYZ black{};
   cmsDetectBlackPoint(&black, paper.profile.handle(), INTENT_RELATIVE_COLORIMETRIC, 0);
-  auto chain = std::make_shared<LcmsChain>(
-      master, paper, View(view, media_white(paper), to_xyz(black)), screen.take(), std::move(before));
+  auto chain =
+      std::make_shared<LcmsChain>(master, paper, View(view, media_white(paper), to_xyz(black)),
+                                  screen.take(), std::move(before));
   if (auto opened = chain->open(print); !opened) return opened.error();
   return std::shared_ptr<ProofChain>(chain);
 }

@@ -33,9 +33,9 @@ struct ProofView {
 
 // One colour, all the way.
 struct ProofPoint {
-  Lab master;    // media-relative L*a*b* D50 of the master, uncorrected
+  Lab master;     // media-relative L*a*b* D50 of the master, uncorrected
   Lab corrected;  // the same after the correction; `master` without one
-  Lab on_paper;  // L*a*b* D50 as the view shows it (with white / black or without)
+  Lab on_paper;   // L*a*b* D50 as the view shows it (with white / black or without)
   std::array<double, 4> device{};  // paper device values 0..1 (CMYK: 0 = no ink)
   std::array<double, 3> screen{};  // encoded screen RGB, may pass 0..1 where the screen falls short
   double delta_e = 0;              // CIEDE2000 between master and on_paper

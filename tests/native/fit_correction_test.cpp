@@ -71,8 +71,7 @@ TEST_CASE("fit: a tone curve meets the condition of Fritsch and Carlson") {
     for (size_t i = 0; i < in.size(); ++i) points.push_back({in[i], out[i]});
     const MonotoneCubic curve(points);
     for (size_t i = 0; i + 1 < points.size(); ++i) {
-      const double chord =
-          (points[i + 1].out - points[i].out) / (points[i + 1].in - points[i].in);
+      const double chord = (points[i + 1].out - points[i].out) / (points[i + 1].in - points[i].in);
       if (chord == 0) {
         CHECK(curve.slopes()[i] == 0);
         CHECK(curve.slopes()[i + 1] == 0);
@@ -91,9 +90,9 @@ TEST_CASE("fit: a tone curve meets the condition of Fritsch and Carlson") {
 
 TEST_CASE("fit: the test data of Fritsch and Carlson's paper stay between their neighbours") {
   // Their data set RPN 14, from memory.
-  const std::vector<TonePoint> data{{7.99, 0},          {8.09, 2.76429e-5}, {8.19, 4.37498e-2},
-                                    {8.7, 0.169183},    {9.2, 0.469428},    {10, 0.943740},
-                                    {12, 0.998636},     {15, 0.999919},     {20, 0.999994}};
+  const std::vector<TonePoint> data{{7.99, 0},       {8.09, 2.76429e-5}, {8.19, 4.37498e-2},
+                                    {8.7, 0.169183}, {9.2, 0.469428},    {10, 0.943740},
+                                    {12, 0.998636},  {15, 0.999919},     {20, 0.999994}};
   const MonotoneCubic curve(data);
   for (size_t i = 0; i + 1 < data.size(); ++i) {
     for (double t = 0; t <= 1; t += 0.01) {
@@ -296,9 +295,12 @@ TEST_CASE("fit: corrections out of range are refused by name") {
   c = {};
   c.neutral[1].b = 20;
   refused(c, "neutral.midtones.b");
-  for (const std::vector<TonePoint>& curve :
-       {std::vector<TonePoint>{{50, 40}, {50, 60}}, {{20, 40}, {60, 30}}, {{20, kNone}},
-        {{-1, 0}}, {{50, 101}}, std::vector<TonePoint>(9)}) {
+  for (const std::vector<TonePoint>& curve : {std::vector<TonePoint>{{50, 40}, {50, 60}},
+                                              {{20, 40}, {60, 30}},
+                                              {{20, kNone}},
+                                              {{-1, 0}},
+                                              {{50, 101}},
+                                              std::vector<TonePoint>(9)}) {
     c = {};
     c.curve = curve;
     refused(c, "curve");

@@ -1,8 +1,9 @@
 // Corrections as JSON: there and back, and nothing misread.
+#include "fit/fit_json.h"
+
 #include <limits>
 
 #include "doctest.h"
-#include "fit/fit_json.h"
 
 using namespace proofleaf;
 
@@ -82,7 +83,8 @@ TEST_CASE("fit: JSON with unknown, mistyped or impossible values is refused by n
   check_refused(correction, R"({"shadows": null})", "shadows must be a number between -7 and 7");
   check_refused(correction, R"({"shadows": "3"})", "shadows");
   check_refused(correction, R"({"shadows": true})", "shadows");
-  check_refused(correction, R"({"contrast": 101})", "contrast must be a number between -100 and 100");
+  check_refused(correction, R"({"contrast": 101})",
+                "contrast must be a number between -100 and 100");
   check_refused(correction, R"({"local_contrast": -1e300})", "local_contrast");
   check_refused(correction, R"({"curve": 1})", "curve");
   check_refused(correction, R"({"curve": [[1]]})", "curve");

@@ -2,8 +2,8 @@
 #include <numbers>
 
 #include "fit/master_space.h"
-#include "rank_papers.h"
 #include "fit/monochrome.h"
+#include "rank_papers.h"
 
 using namespace proofleaf;
 using namespace proofleaf::test;
@@ -35,9 +35,11 @@ Lab colour_of(const std::array<float, 3>& rgb, const char* space = "srgb") {
 }  // namespace
 
 TEST_CASE("fit: a monochrome's channels are mixed in linear light") {
-  const std::array<std::array<float, 3>, 5> colours{
-      {{0.9f, 0.1f, 0.2f}, {0.1f, 0.7f, 0.3f}, {0.2f, 0.3f, 0.95f}, {0.02f, 0.03f, 0.01f},
-       {0.6f, 0.6f, 0.6f}}};
+  const std::array<std::array<float, 3>, 5> colours{{{0.9f, 0.1f, 0.2f},
+                                                     {0.1f, 0.7f, 0.3f},
+                                                     {0.2f, 0.3f, 0.95f},
+                                                     {0.02f, 0.03f, 0.01f},
+                                                     {0.6f, 0.6f, 0.6f}}};
   Monochrome m;
   m.on = true;
   for (const std::array<double, 3>& weights :
@@ -61,8 +63,8 @@ TEST_CASE("fit: by its default weights a monochrome keeps sRGB's luminance, work
   Monochrome m;
   m.on = true;
   for (float code : mapped(m, {1, 0, 0})) CHECK(std::abs(code - 0.4984) < 5e-4);
-  CHECK(colour_of(mapped(m, {0, 0, 1})).l == doctest::Approx(116 * std::cbrt(0.0722) - 16)
-                                                  .epsilon(1e-3));
+  CHECK(colour_of(mapped(m, {0, 0, 1})).l ==
+        doctest::Approx(116 * std::cbrt(0.0722) - 16).epsilon(1e-3));
 }
 
 TEST_CASE("fit: monochrome bands lighten their own hue and no neutral") {
@@ -126,7 +128,8 @@ TEST_CASE("fit: an untoned monochrome prints on the paper's own neutral") {
   const auto with = ProofChain::make(romm, paper, {}, {}, map.value()).take();
   const auto plain = ProofChain::make(romm, paper, {}, {}).take();
   for (float level : {0.0f, 0.1f, 0.3f, 0.5f, 0.8f, 1.0f}) {
-    const ProofPoint one = with->point(level, level, level), two = plain->point(level, level, level);
+    const ProofPoint one = with->point(level, level, level),
+                     two = plain->point(level, level, level);
     CHECK(delta_e_2000(one.on_paper, two.on_paper) < 0.05);
   }
 }

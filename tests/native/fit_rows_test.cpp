@@ -60,8 +60,8 @@ std::unique_ptr<RowSource> rows_of(const TestPicture& picture) {
 }
 
 std::shared_ptr<const LocalContrast> guide_of(const TestPicture& picture) {
-  auto guide = find_local_contrast(picture.master, {picture.width, picture.height, picture.rgb},
-                                   {});
+  auto guide =
+      find_local_contrast(picture.master, {picture.width, picture.height, picture.rgb}, {});
   REQUIRE_MESSAGE(guide.ok(), (guide.ok() ? "" : guide.error().message));
   return std::make_shared<const LocalContrast>(guide.take());
 }
@@ -71,9 +71,8 @@ std::vector<uint16_t> read_all_rows(RowSource& rows, uint32_t strip) {
   std::vector<uint16_t> all(format.row_samples() * format.height);
   for (uint32_t y = 0; y < format.height; y += strip) {
     const uint32_t count = std::min(strip, format.height - y);
-    REQUIRE(rows.read(y, count,
-                      std::span(all).subspan(y * format.row_samples(),
-                                             count * format.row_samples())));
+    REQUIRE(rows.read(
+        y, count, std::span(all).subspan(y * format.row_samples(), count * format.row_samples())));
   }
   return all;
 }
