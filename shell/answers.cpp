@@ -24,6 +24,14 @@ std::vector<uint16_t> samples_of(const Bytes* bytes, uint32_t columns, uint32_t 
   return samples;
 }
 
+std::vector<uint32_t> counts_of(const Json& json, const char* name) {
+  std::vector<uint32_t> counts;
+  if (const Json* list = member(json, name); list && list->is_array())
+    for (const Json& each : *list)
+      if (each.is_number_unsigned()) counts.push_back(each.get<uint32_t>());
+  return counts;
+}
+
 MasterState master_from(const Json& json, const Task& task, const App& app) {
   MasterState master;
   master.file = task.file;
@@ -46,12 +54,6 @@ MasterState master_from(const Json& json, const Task& task, const App& app) {
   return master;
 }
 
-void drop_picture(App& app, Picture& picture) {
-  app.gl.drop(picture.master);
-  app.gl.drop(picture.proof);
-  picture = Picture{};
-}
-
 bool take_master(App& app, const Task& task, const Json& json, std::vector<Buffer>& buffers) {
   MasterState master = master_from(json, task, app);
   Picture preview;
@@ -64,11 +66,13 @@ bool take_master(App& app, const Task& task, const Json& json, std::vector<Buffe
   if (!profile) return false;
   master.profile = profile.take();
   master.profile_file = app.host.keep_bytes("master.icc", *icc);
+  master.picture_file = app.host.keep_bytes("picture", *find_buffer(buffers, "preview"));
   preview.width = master.width;
   preview.height = master.height;
 
   const MasterState before = app.job.master;
-  if (before.profile_file != 0) app.host.drop_file(before.profile_file);
+  for (const FileId made : {before.profile_file, before.picture_file})
+    if (made != 0) app.host.drop_file(made);
   if (before.file != 0 && before.file != master.file) app.host.drop_file(before.file);
   const bool same_picture = before.file == master.file;
   app.job.master = std::move(master);
@@ -184,7 +188,7 @@ bool take(App& app, const Task& task, const Json& json, std::vector<Buffer>& buf
     case TaskKind::cube: {
       const Bytes* packed = find_buffer(buffers, "cube");
       if (kind != "cube" || !packed) return false;
-      take_cube(app, task, *packed);
+      take_cube(app, task, *packed, counts_of(json, "off_gamut"));
       return true;
     }
   }

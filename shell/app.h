@@ -13,6 +13,7 @@
 #include "host.h"
 #include "picture.h"
 #include "picture_gl.h"
+#include "proof_gl.h"
 #include "rings_gl.h"
 #include "shelf.h"
 #include "shell.h"
@@ -55,6 +56,23 @@ struct ShownSettings {
   int paper = -1;
   PrintIntent print;
   ProofView view;
+};
+
+// What the last change of the proof took of the page's own thread.
+struct ProofCost {
+  double seconds = 0;
+};
+
+class CostOfScope {
+ public:
+  explicit CostOfScope(ProofCost& cost) : cost_(cost), began_(now()) {}
+  ~CostOfScope() { cost_.seconds += now() - began_; }
+  CostOfScope(const CostOfScope&) = delete;
+  CostOfScope& operator=(const CostOfScope&) = delete;
+
+ private:
+  ProofCost& cost_;
+  double began_;
 };
 
 struct Layout {
@@ -110,6 +128,7 @@ struct App {
   Look look;
   Ui ui;
   PictureGl gl;
+  ProofGl proof_gl;
   JobState job;
   ConditionState condition;
   ShelfState shelf;
@@ -119,9 +138,11 @@ struct App {
 
   CubeSlot master_cube, proof_cube;
   std::vector<std::shared_ptr<const ScreenCube>> kept_cubes;  // exact ones, the newest last
-  FileId blocks_file = 0;  // which blocks of a cube the picture uses, for exact cubes
-  Bytes blocks;            // what is in it
+  FileId blocks_file = 0;               // which blocks of a cube the picture uses, for exact cubes
+  std::vector<uint16_t> blocks_shaper;  // of the cube they were found with
+  int blocks_version = 0;               // of the master
   ShownSettings shown;
+  ProofCost proof_cost;
   Picture preview, crop, next_crop;
   double view_still_since = 0;  // when the view last moved [s]
 
@@ -161,16 +182,28 @@ std::string delivery_name(const App& app);  // the name in use: edited, or made 
 void take_answer(App& app, int work, const std::string& json, std::vector<Buffer> buffers);
 void take_failure(App& app, int work, const std::string& sentence);
 
-// proofing.cpp: keeps cubes, layers and the crop up with the job
+// proofing.cpp: keeps the cubes and the crop up with the job
 void update_proof(App& app);
-void take_cube(App& app, const Task& task, ByteView packed);
+// off_gamut: the answer's counts, empty where there are none.
+void take_cube(App& app, const Task& task, ByteView packed, const std::vector<uint32_t>& off_gamut);
 // Stops the exact cubes, which are asked for again once nothing more urgent waits for their worker.
 void put_off_exact_cubes(App& app);
 void cube_failed(App& app, const Task& task);
 bool proof_ready(const App& app);  // the full-accuracy proof of the present settings is shown
 bool proof_busy(const App& app);   // slices are still to be run
-std::optional<double> off_gamut_share(const App& app);
 const char* intent_words(Intent intent);
+
+// layers.cpp: keeps the pictures' layers up with the cubes
+void update_layers(App& app);
+bool picture_current(const App& app, const Picture& picture);
+std::optional<double> off_gamut_share(const App& app);
+void drop_picture(App& app, Picture& picture);
+// The browser took the context away; it gave a new one.
+void graphics_lost(App& app);
+void graphics_restored(App& app);
+// A layer of the preview as it is drawn: R G B, and tenths of dE00 off the gamut. May wait for the
+// graphics card.
+std::vector<uint8_t> shown_bytes(const App& app, const Layer& layer);
 
 // reading.cpp: single colours
 void update_reading(App& app);

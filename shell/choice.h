@@ -72,7 +72,7 @@ struct Choice {
   bool explain = false;  // the formula is shown
 
   int master_version = 0;  // the picture all of this stands for
-  FileId picture_file = 0, facts_file = 0;
+  FileId facts_file = 0;
   std::string facts_trouble;
   bool rests = false;  // the person stopped the trying
   std::vector<Tried> tried;

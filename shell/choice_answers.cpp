@@ -24,7 +24,6 @@ std::vector<T> values_of(const Bytes& bytes) {
 bool take_facts(App& app, const Json& json, std::vector<Buffer>& buffers) {
   const Bytes facts = buffer_of(buffers, "facts");
   if (text_of(json, "kind") != "picture_facts" || facts.empty()) return false;
-  drop_kept(app, app.choice.picture_file);
   app.choice.facts_file = app.host.keep_bytes("facts", facts);
   return true;
 }
@@ -133,7 +132,6 @@ bool take_choice(App& app, const Task& task, const Json& json, std::vector<Buffe
 // Nobody asked for it, so it is told where the ranking stands rather than in a notice.
 void choice_failed(App& app, const Task& task, const std::string& sentence) {
   if (task.kind == TaskKind::facts) {
-    drop_kept(app, app.choice.picture_file);
     app.choice.facts_trouble = sentence;
   } else if (task.kind == TaskKind::judge) {
     Tried tried;

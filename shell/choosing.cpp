@@ -4,7 +4,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <cstring>
 #include <utility>
 
 #include "app.h"
@@ -40,7 +39,6 @@ void forget_old(App& app) {
     for (Tried& tried : choice.tried) drop_thumbnail(tried);
     choice.tried.clear();
     choice.order.clear();
-    drop_kept(app, choice.picture_file);
     drop_kept(app, choice.facts_file);
     choice.facts_trouble.clear();
     choice.rests = false;
@@ -77,15 +75,10 @@ void begin(App& app, Task task, const Json& request, const std::vector<FileUse>&
 
 void ask_facts(App& app) {
   const Picture& preview = app.preview;
-  if (app.choice.picture_file == 0) {  // else it was put off before
-    Bytes bytes(preview.rgb.size() * 2);
-    std::memcpy(bytes.data(), preview.rgb.data(), bytes.size());
-    app.choice.picture_file = app.host.keep_bytes("picture", bytes);
-  }
   Task task;
   task.kind = TaskKind::facts;
   begin(app, task, {{"op", "picture_facts"}, {"width", preview.columns}, {"height", preview.rows}},
-        {{"profile", app.job.master.profile_file}, {"picture", app.choice.picture_file}});
+        {{"profile", app.job.master.profile_file}, {"picture", app.job.master.picture_file}});
 }
 
 void ask_judge(App& app, const PaperState& paper) {

@@ -95,6 +95,11 @@ void Look::follow(float ratio) {
   ImGui_ImplOpenGL3_CreateFontsTexture();
 }
 
+void Look::rebuild() {
+  ImGui_ImplOpenGL3_DestroyDeviceObjects();
+  ImGui_ImplOpenGL3_CreateDeviceObjects();
+}
+
 float Look::size(Face face) const { return font(face)->FontSize / font_ratio_; }
 
 float Look::line_width(Face face, const char* begin, const char* end) const {

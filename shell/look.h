@@ -51,6 +51,8 @@ class Look {
   Look(std::vector<uint8_t> face, std::vector<uint8_t> bold_face);
   // Makes the faces anew when the ratio of device to CSS pixels changed.
   void follow(float ratio);
+  // Makes what lies on the graphics card anew; what there was went with an earlier context.
+  void rebuild();
   void set_touch(bool touch);
 
   float ratio() const { return ratio_; }

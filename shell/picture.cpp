@@ -6,15 +6,6 @@
 
 namespace proofleaf::shell {
 
-double Layer::share_off(int threshold) const {
-  uint64_t all = 0, off = 0;
-  for (size_t tenth = 0; tenth < off_gamut.size(); ++tenth) {
-    all += off_gamut[tenth];
-    if (tenth >= size_t(threshold) * 10) off += off_gamut[tenth];
-  }
-  return all == 0 ? 0 : double(off) / double(all);
-}
-
 const uint16_t* Picture::at(double px, double py) const {
   if (empty() || px < x || py < y || px >= x + width || py >= y + height) return nullptr;
   const auto column = std::min(columns - 1, uint32_t((px - x) / width * columns));
@@ -35,8 +26,6 @@ static void finish_layer(Layer& layer) {
   layer.key = layer.making_key;
   layer.grid = layer.making_grid;
   layer.making_key.clear();
-  layer.off_gamut.fill(0);
-  for (size_t i = 3; i < layer.shown.size(); i += 4) ++layer.off_gamut[layer.shown[i]];
 }
 
 bool run_layer(const Picture& picture, const ScreenCube& cube, Layer& layer, double budget) {

@@ -7,13 +7,15 @@
 #include <vector>
 
 #include "proof/cube.h"
+#include "proof/off_gamut.h"
 
 namespace proofleaf::shell {
 
 // A screen cube in use, and what it stands for.
 struct ScreenCube {
   Cube cube;
-  std::string key;  // everything it depends on, apart from its grid
+  std::string key;     // everything it depends on, apart from its grid
+  OffGamut off_gamut;  // of the preview
   uint32_t grid() const { return cube.grid; }
   size_t bytes() const {
     return 2 * (cube.nodes.size() + cube.fine.size() + cube.shaper.size()) +
@@ -23,11 +25,11 @@ struct ScreenCube {
 
 // The picture run through one cube. The last finished one stays until the next is whole.
 struct Layer {
-  std::vector<uint8_t> shown;  // R G B, and tenths of dE00 off the gamut; empty: nothing yet
+  // R G B, and tenths of dE00 off the gamut; empty: nothing yet, or made on the graphics card.
+  std::vector<uint8_t> shown;
   std::string key;
   uint32_t grid = 0;
-  std::array<uint32_t, 256> off_gamut{};  // pixels per tenth of dE00
-  unsigned texture = 0;                   // owned by PictureGl
+  unsigned texture = 0;  // owned by PictureGl
 
   std::vector<uint8_t> making;
   std::string making_key;
@@ -35,8 +37,6 @@ struct Layer {
   uint32_t rows_made = 0;
 
   bool shows(const ScreenCube& cube) const { return key == cube.key && grid == cube.grid(); }
-  // Pixels at least `threshold` dE00 off the gamut, 0..1.
-  double share_off(int threshold) const;
 };
 
 struct Picture {
@@ -44,6 +44,9 @@ struct Picture {
   uint32_t columns = 0, rows = 0;
   std::vector<uint16_t> rgb;  // columns * rows * 3
   Layer master, proof;
+
+  unsigned source = 0;       // the samples on the graphics card; owned by ProofGl
+  uint32_t source_rows = 0;  // that are there already
 
   bool empty() const { return rgb.empty(); }
   // The sample at a place of the master [master pixels], nullptr outside.

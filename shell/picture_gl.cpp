@@ -5,6 +5,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "program_gl.h"
+
 namespace proofleaf::shell {
 namespace {
 
@@ -58,13 +60,6 @@ void main() {
   colour.rgb = mix(colour.rgb, vec3(0.96), core);
 })";
 
-unsigned compile(GLenum kind, const char* source) {
-  const unsigned shader = glCreateShader(kind);
-  glShaderSource(shader, 1, &source, nullptr);
-  glCompileShader(shader);
-  return shader;
-}
-
 // A picture longer than the graphics card takes is shown with every step-th pixel.
 std::vector<uint8_t> thinned(const Picture& picture, const std::vector<uint8_t>& rgba,
                              uint32_t step, uint32_t columns, uint32_t rows) {
@@ -78,15 +73,8 @@ std::vector<uint8_t> thinned(const Picture& picture, const std::vector<uint8_t>&
 
 }  // namespace
 
-PictureGl::PictureGl() {
-  const unsigned vertex = compile(GL_VERTEX_SHADER, kVertex);
-  const unsigned fragment = compile(GL_FRAGMENT_SHADER, kFragment);
-  program_ = glCreateProgram();
-  glAttachShader(program_, vertex);
-  glAttachShader(program_, fragment);
-  glLinkProgram(program_);
-  glDeleteShader(vertex);
-  glDeleteShader(fragment);
+void PictureGl::rebuild() {
+  program_ = make_program(kVertex, kFragment);
   place_ = glGetUniformLocation(program_, "place");
   marks_ = glGetUniformLocation(program_, "marks");
   unit_ = glGetUniformLocation(program_, "unit");
@@ -94,6 +82,13 @@ PictureGl::PictureGl() {
   glGenVertexArrays(1, &array_);
   glGetIntegerv(GL_MAX_TEXTURE_SIZE, &largest_side_);
   largest_side_ = std::clamp(largest_side_, 1024, 8192);
+}
+
+void blend_bound_texture() {
+  glGenerateMipmap(GL_TEXTURE_2D);
+  glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_MIN_FILTER, GL_LINEAR_MIPMAP_LINEAR);
+  glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_WRAP_S, GL_CLAMP_TO_EDGE);
+  glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_WRAP_T, GL_CLAMP_TO_EDGE);
 }
 
 PictureGl::~PictureGl() {
@@ -113,10 +108,7 @@ void PictureGl::upload(const Picture& picture, Layer& layer) {
       step > 1 ? thinned(picture, layer.shown, step, columns, rows) : std::vector<uint8_t>{};
   glTexImage2D(GL_TEXTURE_2D, 0, GL_RGBA8, GLsizei(columns), GLsizei(rows), 0, GL_RGBA,
                GL_UNSIGNED_BYTE, step > 1 ? thin.data() : layer.shown.data());
-  glGenerateMipmap(GL_TEXTURE_2D);
-  glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_MIN_FILTER, GL_LINEAR_MIPMAP_LINEAR);
-  glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_WRAP_S, GL_CLAMP_TO_EDGE);
-  glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_WRAP_T, GL_CLAMP_TO_EDGE);
+  blend_bound_texture();
 }
 
 void PictureGl::drop(Layer& layer) {

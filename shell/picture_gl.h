@@ -6,12 +6,18 @@
 
 namespace proofleaf::shell {
 
+// Lets the texture that is bound be drawn at any size.
+void blend_bound_texture();
+
 class PictureGl {
  public:
-  PictureGl();
+  PictureGl() { rebuild(); }
   ~PictureGl();
   PictureGl(const PictureGl&) = delete;
   PictureGl& operator=(const PictureGl&) = delete;
+
+  // Makes everything anew; what there was went with an earlier context.
+  void rebuild();
 
   // Sends a layer that has just become whole to its texture.
   void upload(const Picture& picture, Layer& layer);

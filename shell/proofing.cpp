@@ -11,7 +11,7 @@ namespace proofleaf::shell {
 namespace {
 
 constexpr size_t kKeptBytes = 100u << 20;  // of exact cubes, so that going back is quick
-constexpr double kSlice = 0.020;           // of one frame, for running pictures through cubes [s]
+constexpr size_t kPixelsBetween = 61;      // those counted at first; seldom a picture's own rhythm
 constexpr double kStill = 0.2;             // the view rests that long before detail is fetched [s]
 constexpr double kMostDetail = 8e6;        // of one stretch [pixels]
 
@@ -41,7 +41,10 @@ void ask_cube(App& app, CubeSlot& slot, uint32_t grid) {
   std::vector<FileUse> files = {{"profile", app.job.master.profile_file}};
   if (slot.proof) files.push_back({"paper", app.job.chosen_paper()->file});
   // The way from the master straight to the screen is smooth: refining is for papers.
-  if (slot.proof && grid == kProofGrid) files.push_back({"blocks", app.blocks_file});
+  if (slot.proof && grid == kProofGrid) {
+    files.push_back({"blocks", app.blocks_file});
+    files.push_back({"picture", app.job.master.picture_file});
+  }
   Task task;
   task.kind = TaskKind::cube;
   task.proof_cube = slot.proof;
@@ -55,11 +58,23 @@ void ask_cube(App& app, CubeSlot& slot, uint32_t grid) {
 
 // Notes which parts of the cube the picture uses, so that the exact cube is finest there.
 void keep_blocks(App& app, const Cube& cube) {
-  Bytes used = blocks_used(cube, app.preview.rgb);
-  if (app.blocks_file != 0 && used == app.blocks) return;
+  // A master's shaper is the same on every paper.
+  if (app.blocks_file != 0 && app.blocks_version == app.job.master.version &&
+      app.blocks_shaper == cube.shaper)
+    return;
   if (app.blocks_file != 0) app.host.drop_file(app.blocks_file);
-  app.blocks_file = app.host.keep_bytes("blocks", used);
-  app.blocks = std::move(used);
+  app.blocks_file = app.host.keep_bytes("blocks", blocks_used(cube, app.preview.rgb));
+  app.blocks_shaper = cube.shaper;
+  app.blocks_version = app.job.master.version;
+}
+
+// The quick cube comes without counts: a part of the preview's pixels will do until the exact one.
+OffGamut counts_for(const App& app, const Cube& cube, const std::vector<uint32_t>& counted) {
+  OffGamut off;
+  if (counted.size() != off.at_least.size())
+    return count_off_gamut(cube, app.preview.rgb, kPixelsBetween);
+  std::copy(counted.begin(), counted.end(), off.at_least.begin());
+  return off;
 }
 
 void keep_cube(App& app, std::shared_ptr<const ScreenCube> cube) {
@@ -86,6 +101,7 @@ void stop_cubes(App& app, const CubeSlot& slot) {
 void remember_shown(App& app) { app.shown = {app.job.paper, app.job.print, app.job.proof_view}; }
 
 void change_wanted(App& app, CubeSlot& slot, const std::string& key) {
+  if (slot.proof) app.proof_cost = {};
   slot.wanted = key;
   slot.failed.clear();
   stop_cubes(app, slot);
@@ -125,29 +141,6 @@ void update_slot(App& app, CubeSlot& slot) {
   const std::string key = cube_key(app, slot);
   if (key != slot.wanted) change_wanted(app, slot, key);
   ask_next(app, slot);
-}
-
-// The proof wins over the master: it is what changes while choosing.
-bool run_picture(App& app, Picture& picture, double end) {
-  bool whole = false;
-  for (const bool proof : {true, false}) {
-    const CubeSlot& slot = proof ? app.proof_cube : app.master_cube;
-    Layer& layer = proof ? picture.proof : picture.master;
-    if (now() < end && slot.cube && run_layer(picture, *slot.cube, layer, end - now())) {
-      app.gl.upload(picture, layer);
-      whole = true;
-    }
-  }
-  return whole;
-}
-
-bool layer_current(const CubeSlot& slot, const Layer& layer) {
-  return !slot.cube || layer.shows(*slot.cube);
-}
-
-bool picture_current(const App& app, const Picture& picture) {
-  return picture.empty() || (layer_current(app.proof_cube, picture.proof) &&
-                             layer_current(app.master_cube, picture.master));
 }
 
 void swap_in_crop(App& app) {
@@ -229,23 +222,25 @@ void update_crop(App& app) {
 void update_proof(App& app) {
   update_slot(app, app.proof_cube);
   update_slot(app, app.master_cube);
-  const double end = now() + kSlice;
-  run_picture(app, app.preview, end);
-  run_picture(app, app.crop, end);
-  run_picture(app, app.next_crop, end);
+  update_layers(app);
   swap_in_crop(app);
   update_crop(app);
 }
 
-void take_cube(App& app, const Task& task, ByteView packed) {
+void take_cube(App& app, const Task& task, ByteView packed,
+               const std::vector<uint32_t>& off_gamut) {
   CubeSlot& slot = task.proof_cube ? app.proof_cube : app.master_cube;
   if (task.key != slot.wanted) return;
+  ProofCost other;
+  const CostOfScope cost(slot.proof ? app.proof_cost : other);
   Result<Cube> cube = unpack_cube(packed);
   if (!cube) {
     notice(app, cube.error().message);
     return cube_failed(app, task);
   }
-  slot.cube = std::make_shared<ScreenCube>(ScreenCube{cube.take(), task.key});
+  auto made = std::make_shared<ScreenCube>(ScreenCube{cube.take(), task.key, {}});
+  if (slot.proof) made->off_gamut = counts_for(app, made->cube, off_gamut);
+  slot.cube = std::move(made);
   if (slot.proof) remember_shown(app);
   if (slot.cube->grid() >= kProofGrid) return keep_cube(app, slot.cube);
   keep_blocks(app, slot.cube->cube);
@@ -276,15 +271,9 @@ bool proof_ready(const App& app) {
 }
 
 bool proof_busy(const App& app) {
-  return !picture_current(app, app.preview) || !picture_current(app, app.crop) ||
-         !picture_current(app, app.next_crop) ||
+  return app.proof_gl.waiting() || !picture_current(app, app.preview) ||
+         !picture_current(app, app.crop) || !picture_current(app, app.next_crop) ||
          (wants_detail(app) && now() - app.view_still_since < kStill + 0.05);
-}
-
-std::optional<double> off_gamut_share(const App& app) {
-  if (app.proof_cube.wanted.empty() || app.preview.proof.key != app.proof_cube.wanted)
-    return std::nullopt;
-  return app.preview.proof.share_off(app.job.marking.threshold);
 }
 
 }  // namespace proofleaf::shell

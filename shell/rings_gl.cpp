@@ -5,6 +5,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "program_gl.h"
+
 namespace proofleaf::shell {
 namespace {
 
@@ -48,28 +50,15 @@ void main() {
   colour = vec4(mix(vec3(0.10), vec3(0.96), core), max(core, rim * 0.75));
 })";
 
-unsigned compile(GLenum kind, const char* source) {
-  const unsigned shader = glCreateShader(kind);
-  glShaderSource(shader, 1, &source, nullptr);
-  glCompileShader(shader);
-  return shader;
-}
-
 }  // namespace
 
 float ring_radius(float delta_e) {
   return kRingUnit * std::sqrt(std::clamp(delta_e, 0.f, kRingMost));
 }
 
-RingsGl::RingsGl() {
-  const unsigned vertex = compile(GL_VERTEX_SHADER, kVertex);
-  const unsigned fragment = compile(GL_FRAGMENT_SHADER, kFragment);
-  program_ = glCreateProgram();
-  glAttachShader(program_, vertex);
-  glAttachShader(program_, fragment);
-  glLinkProgram(program_);
-  glDeleteShader(vertex);
-  glDeleteShader(fragment);
+void RingsGl::rebuild() {
+  texture_ = 0;
+  program_ = make_program(kVertex, kFragment);
   place_ = glGetUniformLocation(program_, "place");
   unit_ = glGetUniformLocation(program_, "unit");
   canvas_ = glGetUniformLocation(program_, "canvas");

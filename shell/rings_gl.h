@@ -17,10 +17,13 @@ float ring_radius(float delta_e);
 
 class RingsGl {
  public:
-  RingsGl();
+  RingsGl() { rebuild(); }
   ~RingsGl();
   RingsGl(const RingsGl&) = delete;
   RingsGl& operator=(const RingsGl&) = delete;
+
+  // Makes everything anew; what there was went with an earlier context.
+  void rebuild();
 
   // tenths of dE00, width * height of them.
   void upload(const std::vector<uint8_t>& tenths, uint32_t width, uint32_t height);

@@ -99,6 +99,15 @@ class ShellOnPage final : public Shell {
     wake();
   }
 
+  void graphics_lost() override {
+    shell::graphics_lost(app_);
+    wake();
+  }
+  void graphics_restored() override {
+    shell::graphics_restored(app_);
+    wake();
+  }
+
   void file_arrived(FileId file, const std::string& name, uint64_t,
                     const std::vector<uint8_t>& head, const std::string& role) override {
     app_.job.dropping = false;
@@ -190,15 +199,16 @@ std::vector<uint8_t> ShellOnPage::proof_pixels(const std::vector<float>& places)
   const Picture& picture = app_.preview;
   std::vector<uint8_t> out;
   const size_t count = size_t{picture.columns} * picture.rows * 4;
-  const bool whole =
-      count > 0 && picture.proof.shown.size() == count && picture.master.shown.size() == count;
+  const std::vector<uint8_t> proof = shown_bytes(app_, picture.proof);
+  const std::vector<uint8_t> master = shown_bytes(app_, picture.master);
+  const bool whole = count > 0 && proof.size() == count && master.size() == count;
   for (size_t i = 0; whole && i + 1 < places.size(); i += 2) {
     const float x = std::clamp(places[i], 0.f, 1.f), y = std::clamp(places[i + 1], 0.f, 1.f);
     const auto column = std::min(picture.columns - 1, uint32_t(x * float(picture.columns)));
     const auto row = std::min(picture.rows - 1, uint32_t(y * float(picture.rows)));
     const size_t at = (size_t{row} * picture.columns + column) * 4;
-    out.insert(out.end(), &picture.proof.shown[at], &picture.proof.shown[at] + 3);
-    out.insert(out.end(), &picture.master.shown[at], &picture.master.shown[at] + 3);
+    out.insert(out.end(), &proof[at], &proof[at] + 3);
+    out.insert(out.end(), &master[at], &master[at] + 3);
   }
   return out;
 }
@@ -210,7 +220,8 @@ App::App(Host& its_host, const Surroundings& its_surroundings, std::vector<uint8
     : host(its_host),
       surroundings(its_surroundings),
       look(std::move(font), std::move(bold_font)),
-      ui(look) {
+      ui(look),
+      proof_gl(!surroundings.kernel_only) {
   look.set_touch(surroundings.touch);
   proof_cube.proof = true;
 }

@@ -13,8 +13,9 @@ namespace proofleaf::shell {
 
 // What the page knows of its screen at start.
 struct Surroundings {
-  bool display_p3 = false;  // the canvas was opened as Display P3
-  bool touch = false;       // coarse pointer: 44 px targets
+  bool display_p3 = false;   // the canvas was opened as Display P3
+  bool touch = false;        // coarse pointer: 44 px targets
+  bool kernel_only = false;  // the graphics card only draws, and leaves the proofing alone
 };
 
 struct Buffer {
@@ -45,6 +46,9 @@ class Shell {
   virtual bool wants_text() const = 0;
   virtual void set_touch(bool touch) = 0;
   virtual void dropping(bool over) = 0;  // a file is being dragged over the page
+  // The browser took the GL context away (frames go on, unseen); it is there again, empty.
+  virtual void graphics_lost() = 0;
+  virtual void graphics_restored() = 0;
 
   // role: "" for what the person brought (the shell looks at the first bytes), or "demo-master",
   // "demo-paper" for the files the page loads by itself, "shelf" for a paper kept from an earlier

@@ -27,6 +27,7 @@ struct MasterState {
   std::optional<double> ppi;
   PrivateTraces traces;
   std::vector<std::string> notes;
+  FileId picture_file = 0;  // the preview's samples, for later requests
   FileId profile_file = 0;  // the RGB profile the engine answered, for later requests
   Profile profile;          // the same, opened here for the readout
   int version = 0;          // counts openings, so that old answers are known as old

@@ -11,7 +11,6 @@
 namespace proofleaf {
 namespace {
 
-constexpr uint64_t kLargestPicture = uint64_t{16'000'000} * 6;  // [bytes], as the largest preview
 constexpr int64_t kLargestSide = 1 << 20;
 
 template <class T>
@@ -85,14 +84,11 @@ Result<Answer> card_work(const Json& request, const WorkFiles& files, const Watc
 Result<Answer> facts_work(const Json& request, const WorkFiles& files, const Watch& watch) {
   auto master = open_master_profile(files);
   if (!master) return master.error();
-  if (!files.picture) return Error{"No picture was given."};
-  auto bytes = read_all(*files.picture, kLargestPicture);
-  if (!bytes) return bytes.error();
-  std::vector<uint16_t> rgb(bytes.value().size() / 2);
-  if (!rgb.empty()) std::memcpy(rgb.data(), bytes.value().data(), rgb.size() * 2);
+  auto rgb = read_picture(files);
+  if (!rgb) return rgb.error();
   const auto width = static_cast<uint32_t>(whole_of(request, "width", 0, 0, kLargestSide));
   const auto height = static_cast<uint32_t>(whole_of(request, "height", 0, 0, kLargestSide));
-  auto found = find_facts(master.value(), rgb, width, height, watch);
+  auto found = find_facts(master.value(), rgb.value(), width, height, watch);
   if (!found) return found.error();
   const PictureFacts& facts = found.value();
   const auto ranges = tone_ranges(lightness_values(facts.tone_lightness));

@@ -1,5 +1,7 @@
 #include "job/opening.h"
 
+#include <cstring>
+
 #include "job/words.h"
 
 namespace proofleaf {
@@ -56,6 +58,15 @@ Result<Paper> open_paper(const Json& request, const WorkFiles& files) {
 Result<Profile> open_master_profile(const WorkFiles& files) {
   if (!files.profile) return Error{"No master profile was given."};
   return read_profile(*files.profile);
+}
+
+Result<std::vector<uint16_t>> read_picture(const WorkFiles& files) {
+  if (!files.picture) return Error{"No picture was given."};
+  auto bytes = read_all(*files.picture, kLargestPicture);
+  if (!bytes) return bytes.error();
+  std::vector<uint16_t> rgb(bytes.value().size() / 2);
+  if (!rgb.empty()) std::memcpy(rgb.data(), bytes.value().data(), rgb.size() * 2);
+  return rgb;
 }
 
 Result<PrintIntent> print_of(const Json& request) {

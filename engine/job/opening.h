@@ -13,6 +13,8 @@
 namespace proofleaf {
 
 inline constexpr uint64_t kLargestProfileFile = 64u << 20, kLargestFacts = 64u << 20;  // [bytes]
+inline constexpr uint64_t kLargestPicture =
+    uint64_t{16'000'000} * 6;  // [bytes] the largest preview
 
 struct OpenedMaster {
   std::unique_ptr<Master> master;
@@ -26,6 +28,8 @@ Result<OpenedMaster> open_with_colour(const Json& request, const WorkFiles& file
 Result<Paper> open_paper(const Json& request, const WorkFiles& files);
 // The master's RGB profile among the files. Error: none was given.
 Result<Profile> open_master_profile(const WorkFiles& files);
+// The preview's 16-bit R, G, B among the files. Error: none was given.
+Result<std::vector<uint16_t>> read_picture(const WorkFiles& files);
 Result<PrintIntent> print_of(const Json& request);
 // A whole master as means of its pixels, upright, at most `most` of them, in its RGB profile.
 Result<Picture> read_preview(OpenedMaster& opened, uint64_t most, const Watch& watch);

@@ -10,6 +10,7 @@
 #include "job/parcel_work.h"
 #include "job/words.h"
 #include "proof/cube.h"
+#include "proof/off_gamut.h"
 
 namespace proofleaf {
 namespace {
@@ -116,8 +117,13 @@ Result<Answer> cube(const Json& request, const WorkFiles& files, const Watch& wa
         [&](double share) { return keep_going(watch, whole + (1 - whole) * share); });
     if (!refined) return refined.error();
   }
-  return Answer{dump_json({{"kind", "cube"}, {"grid", grid}, {"refined", files.blocks != nullptr}}),
-                {{"cube", pack_cube(built.value())}}};
+  Json json{{"kind", "cube"}, {"grid", grid}, {"refined", files.blocks != nullptr}};
+  if (files.picture) {
+    auto rgb = read_picture(files);
+    if (!rgb) return rgb.error();
+    json["off_gamut"] = count_off_gamut(built.value(), rgb.value()).at_least;
+  }
+  return Answer{dump_json(json), {{"cube", pack_cube(built.value())}}};
 }
 
 Result<Answer> crop(const Json& request, const WorkFiles& files, const Watch& watch) {

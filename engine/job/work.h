@@ -15,10 +15,11 @@
 //         buffers: "profile" (ICC)
 //   {"op":"cube","intent":"perceptual","black_point_compensation":true,"paper_white":true,
 //    "paper_black":true,"screen":"srgb"|"p3","grid":33}         needs profile, paper; may have
-//    blocks
+//    blocks, picture
 //      (without a paper: the master itself on the screen, relative colorimetric)
 //      (with blocks_used() as "blocks": refined for the picture)
-//      -> {"kind":"cube","grid","refined":bool}                                buffers: "cube"
+//      (with a picture: its pixels at least 0, 1, .. 10 dE00 off the gamut are counted)
+//      -> {"kind":"cube","grid","refined":bool,"off_gamut":[..]}               buffers: "cube"
 //      (pack_cube)
 //   {"op":"crop","assume","x","y","width","height"}             needs master; upright pixels
 //      -> {"kind":"crop","x","y","width","height"}              buffers: "pixels" (16-bit RGB)

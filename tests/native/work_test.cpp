@@ -10,6 +10,7 @@
 #include "job/json.h"
 #include "pictures.h"
 #include "proof/cube.h"
+#include "proof/off_gamut.h"
 
 using namespace proofleaf;
 using namespace proofleaf::test;
@@ -168,8 +169,22 @@ TEST_CASE("cubes: quick, refined for the picture, and of the master alone") {
   std::vector<uint16_t> rgb(60 * 40 * 3);
   std::memcpy(rgb.data(), buffer_of(opened, "preview").data(), rgb.size() * 2);
   files.blocks = memory("blocks", blocks_used(cube.value(), rgb));
+  files.picture = memory("picture", buffer_of(opened, "preview"));
   const auto fine = perform(R"({"op":"cube","grid":65,"intent":"perceptual"})", files, {});
-  CHECK(flag_of(answer_of(fine), "refined", false));
+  const Json said = answer_of(fine);
+  CHECK(flag_of(said, "refined", false));
+  // The counts are those of the proof's own fourth byte.
+  auto refined = unpack_cube(buffer_of(fine, "cube"));
+  REQUIRE(refined);
+  std::vector<uint8_t> shown(rgb.size() / 3 * 4);
+  proof_to_screen8(refined.value(), std::span<const uint16_t>(rgb), shown);
+  for (size_t threshold = 0; threshold <= OffGamut::kMost; ++threshold) {
+    uint32_t off = 0;
+    for (size_t i = 3; i < shown.size(); i += 4) off += shown[i] >= threshold * 10 ? 1 : 0;
+    CHECK(said["off_gamut"][threshold] == off);
+  }
+  CHECK(said["off_gamut"][0] == 60 * 40);
+  CHECK(count_off_gamut(refined.value(), rgb, 7).at_least[0] == (60 * 40 + 6) / 7);
   files.blocks = memory("blocks", Bytes(5));
   CHECK_FALSE(perform(R"({"op":"cube","grid":65})", files, {}).ok());
 }

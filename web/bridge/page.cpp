@@ -82,11 +82,11 @@ EMSCRIPTEN_KEEPALIVE uint8_t* page_stage(const char* name, size_t length) {
 }
 
 // Takes "font" and "bold". The WebGL context is current by now.
-EMSCRIPTEN_KEEPALIVE bool page_open(bool display_p3, bool touch) {
+EMSCRIPTEN_KEEPALIVE bool page_open(bool display_p3, bool touch, bool kernel_only) {
   auto font = take_staged("font");
   auto bold = take_staged("bold");
   staged.clear();
-  panel = Shell::make(host, {display_p3, touch}, std::move(font), std::move(bold));
+  panel = Shell::make(host, {display_p3, touch, kernel_only}, std::move(font), std::move(bold));
   return panel != nullptr;
 }
 
@@ -107,6 +107,8 @@ EMSCRIPTEN_KEEPALIVE void page_text(const char* utf8) { panel->text(utf8); }
 EMSCRIPTEN_KEEPALIVE bool page_wants_text() { return panel->wants_text(); }
 EMSCRIPTEN_KEEPALIVE void page_set_touch(bool touch) { panel->set_touch(touch); }
 EMSCRIPTEN_KEEPALIVE void page_dropping(bool over) { panel->dropping(over); }
+EMSCRIPTEN_KEEPALIVE void page_graphics_lost() { panel->graphics_lost(); }
+EMSCRIPTEN_KEEPALIVE void page_graphics_restored() { panel->graphics_restored(); }
 
 // Takes "head".
 EMSCRIPTEN_KEEPALIVE void page_file(int file, const char* name, double bytes, const char* role) {

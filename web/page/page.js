@@ -18,6 +18,7 @@ const DEMO = [
 const MORE_PAPERS = ['owlbrook-pearl', 'quillmoor-cotton-smooth', 'plainside-office'];
 
 const DEMO_HEAD_START = 60;  // [ms]
+const PATIENCE = 4000;       // with a lost drawing context [ms]
 
 const elements = Object.fromEntries(
   ['canvas', 'state', 'news', 'picker', 'typing', 'trouble'].map((id) => [id, document.getElementById(id)]));
@@ -66,13 +67,13 @@ function wrapPanel(module) {
   const n = 'number', s = 'string';
   const file = call('page_file', [n, s, n, s]);
   const answered = call('page_answered', [n, s]);
-  const open = call('page_open', [n, n], 'boolean');
+  const open = call('page_open', [n, n, n], 'boolean');
   const pixels = call('page_pixels', [], n);
   return {
-    open(displayP3, touch, font, bold) {
+    open(displayP3, touch, kernelOnly, font, bold) {
       stage('font', font);
       stage('bold', bold);
-      return open(displayP3, touch);
+      return open(displayP3, touch, kernelOnly);
     },
     frame: call('page_frame', [n, n, n, n], 'boolean'),
     pointer: call('page_pointer', [n, n, n, n, n, n]),
@@ -82,6 +83,8 @@ function wrapPanel(module) {
     wantsText: call('page_wants_text', [], 'boolean'),
     setTouch: call('page_set_touch', [n]),
     dropping: call('page_dropping', [n]),
+    graphicsLost: call('page_graphics_lost', []),
+    graphicsRestored: call('page_graphics_restored', []),
     file(id, name, bytes, head, role) {
       stage('head', head);
       file(id, name, bytes, role);
@@ -132,8 +135,6 @@ class Painter {
 
   ask() { this.asked ||= requestAnimationFrame(() => this.draw()); }
 
-  stop() { this.draw = () => {}; }
-
   draw() {
     cancelAnimationFrame(this.asked);
     this.asked = 0;
@@ -146,6 +147,23 @@ class Painter {
     this.afterwards();
     if (again) this.ask();
   }
+}
+
+// A context that was taken away is mostly given back soon; the panel then draws everything anew.
+function watchGraphics(canvas, panel, frame) {
+  let giveUp = 0;
+  canvas.addEventListener('webglcontextlost', (event) => {
+    event.preventDefault();  // or it would not come back
+    panel.graphicsLost();
+    giveUp = setTimeout(() => showTrouble(GRAPHICS_LOST), PATIENCE);
+    frame();
+  });
+  canvas.addEventListener('webglcontextrestored', () => {
+    clearTimeout(giveUp);
+    elements.trouble.hidden = true;
+    panel.graphicsRestored();
+    frame();
+  });
 }
 
 // Brings the demo, unless the person was quicker.
@@ -177,10 +195,6 @@ async function main() {
   let painter = null;
   let panel = null;
   const frame = () => painter?.ask();
-  elements.canvas.addEventListener('webglcontextlost', () => {
-    painter?.stop();
-    showTrouble(GRAPHICS_LOST);
-  });
   const withFrame = (call) => (...values) => {
     call(...values);
     frame();
@@ -207,7 +221,9 @@ async function main() {
   module.GL.makeContextCurrent(module.GL.registerContext(graphics.gl, context));
   panel = wrapPanel(module);
   const touch = matchMedia('(pointer: coarse)').matches;
-  if (!panel.open(graphics.displayP3, touch, ...await letters)) return showTrouble(NO_GRAPHICS);
+  const kernelOnly = new URLSearchParams(location.search).get('proof') === 'cpu';
+  if (!panel.open(graphics.displayP3, touch, kernelOnly, ...await letters)) return showTrouble(NO_GRAPHICS);
+  watchGraphics(elements.canvas, panel, frame);
   painter = new Painter(elements.canvas, panel, () => followFocus(elements, panel));
 
   let brought = false;
