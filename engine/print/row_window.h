@@ -2,7 +2,6 @@
 // twice.
 #pragma once
 
-#include <algorithm>
 #include <cstdint>
 #include <vector>
 
@@ -16,7 +15,7 @@ class RowWindow {
   RowWindow() = default;
   // values: in a row; depth: rows kept.
   RowWindow(size_t values, uint32_t depth)
-      : values_(values), depth_(std::max(1u, depth)), held_(values * depth_) {}
+      : values_(values), depth_(depth > 0 ? depth : 1), held_(values * depth_) {}
 
   // Brings in rows first .. end-1 (no more than the depth); make(y, Value* row) fills one that is
   // missing and answers with a Status. Older rows stay as long as there is room.
@@ -24,14 +23,13 @@ class RowWindow {
   Status hold(uint32_t first, uint32_t end, const Make& make) {
     if (first < first_ || first > end_) first_ = end_ = first;
     while (end_ < end) {
-      if (end_ - first_ == depth_) ++first_;
+      if (end_ > first_ && end_ - first_ >= depth_) ++first_;
       if (auto made = make(end_, slot(end_)); !made) return made;
       ++end_;
     }
     return done();
   }
   const Value* row(uint32_t y) const { return &held_[size_t{y % depth_} * values_]; }
-  size_t bytes() const { return held_.size() * sizeof(Value); }
 
  private:
   Value* slot(uint32_t y) { return &held_[size_t{y % depth_} * values_]; }
