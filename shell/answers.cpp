@@ -185,6 +185,9 @@ bool take(App& app, const Task& task, const Json& json, std::vector<Buffer>& buf
     case TaskKind::difference:
     case TaskKind::card:
       return take_choice(app, task, json, buffers);
+    case TaskKind::fit:
+    case TaskKind::effect:
+      return take_fit(app, task, json);
     case TaskKind::cube: {
       const Bytes* packed = find_buffer(buffers, "cube");
       if (kind != "cube" || !packed) return false;
@@ -221,8 +224,9 @@ void take_answer(App& app, int work, const std::string& json_text, std::vector<B
   if (!task) return;
   const Json json = parse_json(json_text);
   if (!json.is_discarded() && take(app, *task, json, buffers)) return;
-  if (is_choice_work(*task))
-    return choice_failed(app, *task, text(words::kAnswerUnread, task->name.c_str()));
+  const std::string unread = text(words::kAnswerUnread, task->name.c_str());
+  if (is_fit_work(*task)) return fit_failed(app, *task, unread);
+  if (is_choice_work(*task)) return choice_failed(app, *task, unread);
   notice(app, text(words::kAnswerUnread, task->name.empty() ? "the proof" : task->name.c_str()));
   drop_refused(app, *task);
 }
@@ -231,6 +235,7 @@ void take_failure(App& app, int work, const std::string& sentence) {
   if (condition_failed(app, work, sentence) || parcel_failed(app, work, sentence)) return;
   const std::optional<Task> task = end_task(app, work);
   if (!task) return;
+  if (is_fit_work(*task)) return fit_failed(app, *task, sentence);
   if (is_choice_work(*task)) return choice_failed(app, *task, sentence);
   notice(app, sentence);
   drop_refused(app, *task);

@@ -14,6 +14,7 @@
 #include "picture.h"
 #include "picture_gl.h"
 #include "proof_gl.h"
+#include "recipe_panel.h"
 #include "rings_gl.h"
 #include "shelf.h"
 #include "shell.h"
@@ -22,7 +23,19 @@
 
 namespace proofleaf::shell {
 
-enum class TaskKind { open, paper, cube, crop, deliver, facts, judge, card, difference };
+enum class TaskKind {
+  open,
+  paper,
+  cube,
+  crop,
+  deliver,
+  facts,
+  judge,
+  card,
+  difference,
+  fit,
+  effect
+};
 
 // Work under way in a worker.
 struct Task {
@@ -131,6 +144,7 @@ struct App {
   ProofGl proof_gl;
   JobState job;
   ConditionState condition;
+  RecipeState recipe;
   ShelfState shelf;
   Layout layout;
   Gestures gestures;
@@ -236,7 +250,7 @@ bool on_key(App& app, bool down, const std::string& key, const std::string& code
 // layout.cpp
 void lay_out(App& app, float width, float height);
 
-// sheet.cpp and the four leaves
+// sheet.cpp and the leaves
 void draw_sheet(App& app);
 void draw_master_leaf(App& app);
 void draw_paper_leaf(App& app);

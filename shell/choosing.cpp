@@ -155,6 +155,7 @@ bool picture_usable(const App& app) {
 }
 
 void ask_next(App& app) {
+  if (effect_wanted(app)) return ask_effect(app);
   if (const std::string card = wanted_card(app); !card.empty()) return ask_card(app, card);
   const PaperState* next = next_paper(app);
   const bool rings = rings_wanted(app);
@@ -197,7 +198,7 @@ void put_in_order(Choice& choice, const App& app) {
 }
 
 bool is_choice_work(const Task& task) {
-  return task.kind == TaskKind::facts || task.kind == TaskKind::judge ||
+  return task.kind == TaskKind::effect || task.kind == TaskKind::facts || task.kind == TaskKind::judge ||
          task.kind == TaskKind::card || task.kind == TaskKind::difference;
 }
 
@@ -210,7 +211,7 @@ void update_choice(App& app) {
 
 bool choice_waits(const App& app) {
   if (!has_turn(app)) return false;
-  return !wanted_card(app).empty() ||
+  return !wanted_card(app).empty() || effect_wanted(app) ||
          (picture_usable(app) && (next_paper(app) || rings_wanted(app)));
 }
 
@@ -271,7 +272,7 @@ const GreyCurve* grey_curve(App& app) {
   curve = {app.proof_cube.wanted, {}, {}};
   const Paper* paper = read_chosen_paper(app);
   if (!paper) return nullptr;
-  const auto chain = ProofChain::make(app.job.master.profile, *paper, app.job.print, {});
+  const auto chain = ProofChain::make(app.job.master.profile, *paper, app.job.print, {}, recipe_map(app));
   if (!chain) return nullptr;
   std::vector<float> rgb;
   for (int i = 0; i <= kSteps; ++i) rgb.insert(rgb.end(), 3, float(i) / kSteps);

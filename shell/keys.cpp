@@ -116,7 +116,7 @@ bool view_key(App& app, const std::string& key) {
 }
 
 bool job_key(App& app, const std::string& key) {
-  if (key >= "1" && key <= "4" && key.size() == 1) {
+  if (key >= "1" && key <= "6" && key.size() == 1) {
     app.job.leaf = Leaf(key[0] - '1');
     app.job.sheet_raised = true;
   } else if (key == "v")
@@ -207,6 +207,10 @@ bool on_key(App& app, bool down, const std::string& raw, const std::string&, int
   }
   if (key == "Tab" && app.gestures.leaving) return false;
   app.gestures.leaving = false;
+  if (!typing && key == "z" && (modifiers & (kCtrl | kMeta))) {
+    modifiers & kShift ? step_forward(app) : step_back(app);
+    return true;
+  }
   if (!typing && choice_key(app, key)) return true;
   if (!typing && own_key(app, key, modifiers)) return true;
   if (key == "Tab" && app.gestures.picture_focus) app.gestures.picture_focus = false;

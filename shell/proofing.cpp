@@ -24,6 +24,7 @@ Json cube_request(const App& app, const CubeSlot& slot) {
   request["black_point_compensation"] = app.job.print.black_point_compensation;
   request["paper_white"] = app.job.proof_view.paper_white;
   request["paper_black"] = app.job.proof_view.paper_black;
+  if (const Json colours = colours_of_recipe(app); !colours.is_null()) request["recipe"] = colours;
   return request;
 }
 

@@ -11,7 +11,8 @@ void make_chain(App& app) {
   app.chain.reset();
   const Paper* paper = read_chosen_paper(app);
   if (!paper || !app.job.master.profile) return;
-  auto chain = ProofChain::make(app.job.master.profile, *paper, app.job.print, app.job.proof_view);
+  auto chain = ProofChain::make(app.job.master.profile, *paper, app.job.print, app.job.proof_view,
+                                recipe_map(app));
   if (chain) app.chain = chain.take();
 }
 

@@ -1,15 +1,16 @@
-// The sheet: four numbered leaves, one of them open.
+// The sheet: numbered leaves, one of them open.
 #include <algorithm>
 #include <cmath>
 
 #include "app.h"
 #include "words.h"
+#include "words_recipe.h"
 
 namespace proofleaf::shell {
 namespace {
 
 constexpr const char* kNames[] = {words::kLeafMaster, words::kLeafPaper, words::kLeafLook,
-                                  words::kLeafPrint};
+                                  words::kLeafFit,    words::kLeafSize,  words::kLeafPrint};
 constexpr ImGuiWindowFlags kBare =
     ImGuiWindowFlags_NoDecoration | ImGuiWindowFlags_NoMove | ImGuiWindowFlags_NoSavedSettings |
     ImGuiWindowFlags_NoBringToFrontOnFocus | ImGuiWindowFlags_NoScrollWithMouse;
@@ -53,6 +54,10 @@ void draw_open_leaf(App& app) {
       return draw_paper_leaf(app);
     case Leaf::look:
       return draw_look_leaf(app);
+    case Leaf::fit:
+      return draw_fit_leaf(app);
+    case Leaf::size:
+      return draw_size_leaf(app);
     case Leaf::print:
       return draw_print_leaf(app);
   }
@@ -83,12 +88,12 @@ void draw_side_sheet(App& app) {
   ImGui::PushStyleVar(ImGuiStyleVar_ItemSpacing, ImVec2(0, 0));
   const float heading = heading_height(app);
   ImGui::SetCursorPosY(k8);
-  for (int i = 0; i < 4; ++i) {
+  for (int i = 0; i < kLeaves; ++i) {
     ImGui::SetCursorPosX(0);
     leaf_heading(app, Leaf(i), sheet.w);
     if (int(app.job.leaf) != i) continue;
     ImGui::PopStyleVar();
-    leaf_box(app, sheet.w, sheet.h - 4 * heading - 2 * k8);
+    leaf_box(app, sheet.w, sheet.h - kLeaves * heading - 2 * k8);
     ImGui::PushStyleVar(ImGuiStyleVar_ItemSpacing, ImVec2(0, 0));
   }
   ImGui::PopStyleVar();
@@ -124,8 +129,8 @@ void draw_bottom_sheet(App& app) {
                       1.5f);
   ImGui::SetCursorPos({k8, k12});
   ImGui::PushStyleVar(ImGuiStyleVar_ItemSpacing, ImVec2(0, 0));
-  const float each = (strip.w - 2 * k8) / 4;
-  for (int i = 0; i < 4; ++i) {
+  const float each = (strip.w - 2 * k8) / kLeaves;
+  for (int i = 0; i < kLeaves; ++i) {
     if (i > 0) ImGui::SameLine(0, 0);
     strip_name(app, i, each, strip.h - k12);
   }
@@ -155,6 +160,10 @@ std::string leaf_summary(const App& app, Leaf leaf) {
       if (job.marking.on) said += ", marked";
       return said;
     }
+    case Leaf::fit:
+      return fit_summary(app);
+    case Leaf::size:
+      return size_summary(app);
     case Leaf::print:
       if (job.delivered) return job.delivered->name;
       return text(words::kPrintSummary, job.delivery.tiff ? "TIFF" : "JPEG",

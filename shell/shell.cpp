@@ -60,6 +60,7 @@ class ShellOnPage final : public Shell {
     app_.look.follow(ratio);
     const bool gliding = update_gestures(app_, seconds);
     update_shelf(app_);
+    update_recipe(app_);
     update_proof(app_);
     update_choice(app_);
     update_condition(app_);
@@ -186,6 +187,7 @@ void ShellOnPage::draw(float width, float height, float ratio, float seconds) {
   draw_around(app_);
   draw_choice(app_);
   draw_over_picture(app_);
+  draw_crop_frame(app_);
   draw_rings_legend(app_);
   draw_outlines(app_);
   draw_cards(app_);

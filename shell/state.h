@@ -93,7 +93,8 @@ struct Notice {
   std::string sentence;
 };
 
-enum class Leaf { master, paper, look, print };
+enum class Leaf { master, paper, look, fit, size, print };
+inline constexpr int kLeaves = 6;
 
 struct JobState {
   MasterState master;

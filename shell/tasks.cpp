@@ -141,7 +141,7 @@ void start_delivery(App& app) {
   task.kind = TaskKind::deliver;
   task.name = delivery_name(app);
   task.words = text(words::kMaking, task.name.c_str());
-  const Json request = {{"op", "deliver"},
+  Json request = {{"op", "deliver"},
                         {"assume", app.job.master.assume},
                         {"intent", word_for(app.job.print.intent)},
                         {"black_point_compensation", app.job.print.black_point_compensation},
@@ -152,6 +152,7 @@ void start_delivery(App& app) {
                         {"ppi", chosen.ppi},
                         {"keep_private", chosen.keep_private},
                         {"seed", chosen.seed}};
+  if (const Json recipe = whole_recipe(app); !recipe.is_null()) request["recipe"] = recipe;
   std::vector<FileUse> files = master_files(app);
   files.push_back({"paper", paper->file});
   add_task(app, task, request, files);

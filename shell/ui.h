@@ -54,6 +54,9 @@ class Ui {
   // The same for a number with a decimal point and no slider; changes once typing has ended.
   bool decimal(const std::string& id, const std::string& label, const std::string& help,
                double* value, double low, double high, double usual);
+  // The same with a slider; follows it while it is drawn.
+  bool amount(const std::string& id, const std::string& label, const std::string& help,
+              double* value, double low, double high, double usual);
   bool text_field(const std::string& id, const std::string& label, std::string* value);
   void bar(float share, float width);  // progress
 

@@ -6,6 +6,21 @@
 
 namespace proofleaf::shell {
 
+bool Ui::amount(const std::string& id, const std::string& label, const std::string& help_line,
+                double* value, double low, double high, double usual) {
+  const double before = *value;
+  decimal(id + "-field", label, "", value, low, high, usual);
+  ImGui::SetNextItemWidth(width());
+  ImGui::PushStyleVar(ImGuiStyleVar_FramePadding,
+                      ImVec2(2, ImGui::GetStyle().FramePadding.y - (look.touch() ? 0.f : 3.f)));
+  ImGui::SliderScalar(("##" + id).c_str(), ImGuiDataType_Double, value, &low, &high, "",
+                      ImGuiSliderFlags_AlwaysClamp);
+  ImGui::PopStyleVar();
+  note(id, label + ", " + text("%.4g", *value) + ". " + help_line);
+  help(help_line);
+  return *value != before;
+}
+
 bool Ui::decimal(const std::string& id, const std::string& label, const std::string& help_line,
                  double* value, double low, double high, double usual) {
   const double before = *value;
@@ -29,7 +44,7 @@ bool Ui::decimal(const std::string& id, const std::string& label, const std::str
     typing_[id] = typed;
   else
     typing_.erase(id);
-  help(help_line);
+  if (!help_line.empty()) help(help_line);
   return *value != before;
 }
 

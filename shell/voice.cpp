@@ -46,6 +46,7 @@ std::string standing_words(const App& app) {
     said += " " + text(words::kShare, percent(*share).c_str(), app.job.marking.threshold);
   said += std::string(" Shown ") + kCompareIds[int(app.job.compare)] + ". ";
   said += delivery_words(app);
+  said += " Fit: " + fit_summary(app) + ". Size: " + size_summary(app) + ". ";
   said += choice_words(app);
   said += condition_words(app);
   for (const Task& task : app.tasks)
@@ -135,6 +136,7 @@ std::string state_as_json(const App& app) {
   Json papers = Json::array();
   for (const PaperState& each : job.papers) papers.push_back(each.name);
   Json json = {
+      {"recipe", recipe_state_json(app)},
       {"ready", proof_ready(app)},
       {"master", job.master.file ? master_json(job.master) : Json()},
       {"paper", paper ? Json(paper->name) : Json()},

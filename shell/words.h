@@ -185,7 +185,7 @@ struct KeyLine {
 };
 inline constexpr char kKeyCard[] = "Keys";
 inline constexpr KeyLine kKeyLines[] = {
-    {"1 2 3 4", "open a leaf of the sheet"},
+    {"1 to 6", "open a leaf of the sheet"},
     {"Tab, arrows", "move on the sheet; Space acts"},
     {"F6", "from sheet to picture to foot line"},
     {"M, held", "see the master"},
@@ -202,6 +202,7 @@ inline constexpr KeyLine kKeyLines[] = {
     {"P", "all papers, and the paper card"},
     {"I", "next rendering intent"},
     {"B", "black point compensation"},
+    {"Ctrl Z", "one step back on the fit and size leaves; with Shift, forward"},
     {"K", "this card"},
     {"Esc", "close, stop the work, or put a notice away; else, with Tab, leave the page"},
 };

@@ -1,0 +1,108 @@
+// Fitting the picture to the paper, and what the corrections do, asked of a worker.
+#include "app.h"
+#include "fit/fit_json.h"
+#include "job/choice_work.h"
+#include "job/words.h"
+#include "json_read.h"
+#include "recipe_panel.h"
+#include "words_recipe.h"
+
+namespace proofleaf::shell {
+namespace {
+
+Json print_request(const App& app, const char* op) {
+  return {{"op", op},
+          {"intent", word_for(app.job.print.intent)},
+          {"black_point_compensation", app.job.print.black_point_compensation}};
+}
+
+std::vector<FileUse> print_files(const App& app) {
+  return {{"profile", app.job.master.profile_file},
+          {"facts", app.choice.facts_file},
+          {"paper", app.job.chosen_paper()->file}};
+}
+
+void begin(App& app, Task task, const Json& request) {
+  task.since = now();
+  task.file = app.job.chosen_paper()->file;
+  task.name = app.job.chosen_paper()->name;
+  task.work = app.host.start(dump_json(request), print_files(app));
+  if (task.work > 0) app.tasks.push_back(std::move(task));
+}
+
+// Everything an effect depends on.
+std::string effect_key(const App& app) {
+  const PaperState* paper = app.job.chosen_paper();
+  const Json colours = colours_of_recipe(app);
+  if (!paper || app.choice.facts_file == 0 || colours.is_null()) return "";
+  return std::to_string(app.job.master.version) + "/" + std::to_string(paper->file) + "/" +
+         dump_json(print_request(app, "effect")) + dump_json(colours);
+}
+
+std::vector<std::string> sentences(const Json& json) { return texts_of(json, "worse"); }
+
+}  // namespace
+
+bool is_fit_work(const Task& task) {
+  return task.kind == TaskKind::fit || task.kind == TaskKind::effect;
+}
+
+void start_fit(App& app) {
+  if (!app.job.chosen_paper() || app.choice.facts_file == 0 || find_task(app, TaskKind::fit))
+    return;
+  Task task;
+  task.kind = TaskKind::fit;
+  task.words = text(words::kFittingNow, app.job.chosen_paper()->name.c_str());
+  begin(app, task, print_request(app, "fit"));
+}
+
+bool effect_wanted(const App& app) {
+  const std::string key = effect_key(app);
+  return app.job.leaf == Leaf::fit && !key.empty() && app.recipe.effect.key != key &&
+         !ImGui::IsAnyItemActive();
+}
+
+void ask_effect(App& app) {
+  Task task;
+  task.kind = TaskKind::effect;
+  task.key = effect_key(app);
+  Json request = print_request(app, "effect");
+  request["recipe"] = colours_of_recipe(app);
+  begin(app, task, request);
+}
+
+bool take_fit(App& app, const Task& task, const Json& json) {
+  const std::string kind = text_of(json, "kind");
+  const Json *before = member(json, "before"), *after = member(json, "after");
+  if (!before || !after) return false;
+  if (task.kind == TaskKind::effect) {
+    if (kind != "effect") return false;
+    app.recipe.effect = {task.key, "", variant_from_json(*before), variant_from_json(*after),
+                         sentences(json)};
+    return true;
+  }
+  const Json* found = member(json, "correction");
+  if (kind != "fitted" || !found) return false;
+  auto correction = correction_from_json(*found);
+  if (!correction) return false;
+  Recipe recipe = app.recipe.now;
+  const double local = recipe.correction.local_contrast;
+  recipe.correction = correction.take();
+  recipe.correction.local_contrast = local;
+  app.recipe.set_aside = false;
+  set_recipe(app, recipe);
+  app.recipe.fit_words = text_of(json, "sentence");
+  std::string said = app.recipe.fit_words;
+  for (const std::string& sentence : sentences(json)) said += " " + sentence;
+  tell(app, said);
+  return true;
+}
+
+void fit_failed(App& app, const Task& task, const std::string& sentence) {
+  if (task.kind == TaskKind::effect)
+    app.recipe.effect = {task.key, sentence, {}, {}, {}};
+  else
+    notice(app, sentence);
+}
+
+}  // namespace proofleaf::shell
