@@ -81,10 +81,8 @@ bool take_master(App& app, const Task& task, const Json& json, std::vector<Buffe
     app.job.delivery.name_edited = false;
   }
   app.job.delivered.reset();
-  if (Task* crop = find_task(app, TaskKind::crop)) stop_task(app, crop->work);
   drop_picture(app, app.preview);
-  drop_picture(app, app.crop);
-  drop_picture(app, app.next_crop);
+  drop_detail(app);
   app.preview = std::move(preview);
   tell(app, text("%s is open.", task.name.c_str()));
   return true;
@@ -133,21 +131,6 @@ bool take_paper(App& app, const Task& task, const Json& json, std::vector<Buffer
   return true;
 }
 
-bool take_crop(App& app, const Json& json, std::vector<Buffer>& buffers) {
-  Picture crop;
-  crop.columns = count_of(json, "width");
-  crop.rows = count_of(json, "height");
-  crop.x = count_of(json, "x");
-  crop.y = count_of(json, "y");
-  crop.width = crop.columns;
-  crop.height = crop.rows;
-  crop.rgb = samples_of(find_buffer(buffers, "pixels"), crop.columns, crop.rows);
-  if (crop.empty()) return false;
-  drop_picture(app, app.next_crop);
-  app.next_crop = std::move(crop);
-  return true;
-}
-
 bool take_delivery(App& app, const Task& task, const Json& json) {
   DeliveryResult result;
   result.work = task.work;
@@ -177,7 +160,7 @@ bool take(App& app, const Task& task, const Json& json, std::vector<Buffer>& buf
     case TaskKind::paper:
       return kind == "paper" && take_paper(app, task, json, buffers);
     case TaskKind::crop:
-      return kind == "crop" && take_crop(app, json, buffers);
+      return kind == "crop" && take_tiles(app, json, buffer_of(buffers, "pixels"));
     case TaskKind::deliver:
       return kind == "delivered" && take_delivery(app, task, json);
     case TaskKind::facts:
@@ -213,6 +196,7 @@ void drop_refused(App& app, const Task& task) {
   const bool brought = task.kind == TaskKind::open || task.kind == TaskKind::paper;
   if (brought && task.file != 0 && task.file != app.job.master.file) app.host.drop_file(task.file);
   if (task.kind == TaskKind::cube) cube_failed(app, task);
+  if (task.kind == TaskKind::crop) detail_failed(app);
 }
 
 }  // namespace

@@ -10,6 +10,7 @@
 #include "choice.h"
 #include "clock.h"
 #include "condition.h"
+#include "detail.h"
 #include "host.h"
 #include "picture.h"
 #include "picture_gl.h"
@@ -157,7 +158,8 @@ struct App {
   int blocks_version = 0;               // of the master
   ShownSettings shown;
   ProofCost proof_cost;
-  Picture preview, crop, next_crop;
+  Picture preview;
+  Detail detail;
   double view_still_since = 0;  // when the view last moved [s]
 
   std::shared_ptr<ProofChain> chain;
@@ -196,13 +198,15 @@ std::string delivery_name(const App& app);  // the name in use: edited, or made 
 void take_answer(App& app, int work, const std::string& json, std::vector<Buffer> buffers);
 void take_failure(App& app, int work, const std::string& sentence);
 
-// proofing.cpp: keeps the cubes and the crop up with the job
+// proofing.cpp: keeps the cubes up with the job
 void update_proof(App& app);
 // off_gamut: the answer's counts, empty where there are none.
 void take_cube(App& app, const Task& task, ByteView packed, const std::vector<uint32_t>& off_gamut);
 // Stops the exact cubes, which are asked for again once nothing more urgent waits for their worker.
 void put_off_exact_cubes(App& app);
 void cube_failed(App& app, const Task& task);
+// What an answer took before it came here belongs to the proof's cost when it is its cube.
+void add_to_proof_cost(App& app, int work, double seconds);
 bool proof_ready(const App& app);  // the full-accuracy proof of the present settings is shown
 bool proof_busy(const App& app);   // slices are still to be run
 const char* intent_words(Intent intent);
@@ -218,6 +222,16 @@ void graphics_restored(App& app);
 // A layer of the preview as it is drawn: R G B, and tenths of dE00 off the gamut. May wait for the
 // graphics card.
 std::vector<uint8_t> shown_bytes(const App& app, const Layer& layer);
+
+// detail.cpp: keeps the tiles up with the view
+void update_detail(App& app);
+// Takes a "crop" answer; false where it is not what was asked for.
+bool take_tiles(App& app, const Json& json, Bytes rgb);
+void detail_failed(App& app);
+void drop_detail(App& app);
+bool detail_waits(const App& app);  // tiles are still to be asked for, cut up or run
+// The sample at a place of the master [master pixels], nullptr where no tile is.
+const uint16_t* detail_at(const App& app, double px, double py);
 
 // reading.cpp: single colours
 void update_reading(App& app);

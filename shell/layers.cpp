@@ -36,12 +36,21 @@ void run_preview_proof(App& app, double end) {
   bring_up(app, app.preview, app.proof_cube, app.preview.proof, end);
 }
 
+// Its bytes are not asked for again.
+void run_tile(App& app, Picture& picture, double end) {
+  run_picture(app, picture, end);
+  for (Layer* layer : {&picture.master, &picture.proof}) layer->shown = {};
+}
+
+void forget_layers(Picture& picture) {
+  picture.master = picture.proof = Layer{};
+  picture.source = picture.source_rows = 0;
+}
+
 // Their textures are gone with the context.
 void forget_all_layers(App& app) {
-  for (Picture* picture : {&app.preview, &app.crop, &app.next_crop}) {
-    picture->master = picture->proof = Layer{};
-    picture->source = picture->source_rows = 0;
-  }
+  forget_layers(app.preview);
+  for (const auto& tile : app.detail.tiles) forget_layers(tile->picture);
 }
 
 }  // namespace
@@ -51,8 +60,8 @@ void update_layers(App& app) {
   const double end = now() + kSlice;
   run_preview_proof(app, end);
   run_picture(app, app.preview, end);
-  run_picture(app, app.crop, end);
-  run_picture(app, app.next_crop, end);
+  for (const auto& tile : app.detail.tiles)
+    if (tile->in_view) run_tile(app, tile->picture, end);
 }
 
 bool picture_current(const App& app, const Picture& picture) {

@@ -1,6 +1,5 @@
-// Keeps the cubes, the layers of the picture and the stretch in full detail up with the job.
+// Keeps the cubes up with the job.
 #include <algorithm>
-#include <cmath>
 
 #include "app.h"
 #include "job/words.h"
@@ -12,8 +11,6 @@ namespace {
 
 constexpr size_t kKeptBytes = 100u << 20;  // of exact cubes, so that going back is quick
 constexpr size_t kPixelsBetween = 61;      // those counted at first; seldom a picture's own rhythm
-constexpr double kStill = 0.2;             // the view rests that long before detail is fetched [s]
-constexpr double kMostDetail = 8e6;        // of one stretch [pixels]
 
 Json cube_request(const App& app, const CubeSlot& slot) {
   Json request = {
@@ -144,88 +141,13 @@ void update_slot(App& app, CubeSlot& slot) {
   ask_next(app, slot);
 }
 
-void swap_in_crop(App& app) {
-  if (app.next_crop.empty() || !picture_current(app, app.next_crop)) return;
-  app.gl.drop(app.crop.master);
-  app.gl.drop(app.crop.proof);
-  app.crop = std::move(app.next_crop);
-  app.next_crop = Picture{};
-}
-
-struct Stretch {
-  double left, top, right, bottom;  // [master pixels]
-  double width() const { return right - left; }
-  double height() const { return bottom - top; }
-};
-
-// What is in view, with a margin of `margin` times its size, on whole pixels.
-Stretch in_view(const App& app, double margin) {
-  Stretch all{1e9, 1e9, 0, 0};
-  const double w = app.job.master.width, h = app.job.master.height;
-  for (const Pane& pane : panes(app)) {
-    const Rect place = picture_place(app, pane);
-    const double scale = w / place.w;
-    const double more_x = pane.rect.w * margin, more_y = pane.rect.h * margin;
-    all.left = std::min(all.left, (pane.rect.x - more_x - place.x) * scale);
-    all.right = std::max(all.right, (pane.rect.right() + more_x - place.x) * scale);
-    all.top = std::min(all.top, (pane.rect.y - more_y - place.y) * scale);
-    all.bottom = std::max(all.bottom, (pane.rect.bottom() + more_y - place.y) * scale);
-  }
-  return {std::floor(std::clamp(all.left, 0.0, w)), std::floor(std::clamp(all.top, 0.0, h)),
-          std::ceil(std::clamp(all.right, 0.0, w)), std::ceil(std::clamp(all.bottom, 0.0, h))};
-}
-
-bool covers(const Picture& picture, const Stretch& stretch) {
-  return !picture.empty() && picture.x <= stretch.left && picture.y <= stretch.top &&
-         picture.x + picture.width >= stretch.right && picture.y + picture.height >= stretch.bottom;
-}
-
-bool wants_detail(const App& app) {
-  if (app.preview.empty() || app.preview.columns >= app.job.master.width) return false;
-  const double preview_scale = double(app.preview.columns) / app.job.master.width;
-  return zoom_of(app, panes(app).front()) > preview_scale * 1.1;
-}
-
-void ask_crop(App& app, const Stretch& stretch) {
-  put_off_exact_cubes(app);
-  Task task;
-  task.kind = TaskKind::crop;
-  task.words = words::kDetailing;
-  task.since = now();
-  const Json request = {{"op", "crop"},
-                        {"assume", app.job.master.assume},
-                        {"x", uint32_t(stretch.left)},
-                        {"y", uint32_t(stretch.top)},
-                        {"width", uint32_t(stretch.width())},
-                        {"height", uint32_t(stretch.height())}};
-  task.work = app.host.start(dump_json(request), master_files(app));
-  if (task.work > 0) app.tasks.push_back(std::move(task));
-}
-
-void update_crop(App& app) {
-  if (!wants_detail(app)) {
-    if (Task* task = find_task(app, TaskKind::crop)) stop_task(app, task->work);
-    return;
-  }
-  const Stretch needed = in_view(app, 0);
-  if (covers(app.crop, needed) || covers(app.next_crop, needed)) return;
-  if (now() - app.view_still_since < kStill || find_task(app, TaskKind::crop)) return;
-  Stretch wide = in_view(app, 0.3);
-  const double side = app.gl.largest_side();
-  if (wide.width() * wide.height() > kMostDetail || wide.width() > side || wide.height() > side)
-    wide = needed;
-  if (wide.width() * wide.height() > kMostDetail || wide.width() < 1 || wide.height() < 1) return;
-  ask_crop(app, wide);
-}
-
 }  // namespace
 
 void update_proof(App& app) {
   update_slot(app, app.proof_cube);
   update_slot(app, app.master_cube);
   update_layers(app);
-  swap_in_crop(app);
-  update_crop(app);
+  update_detail(app);
 }
 
 void take_cube(App& app, const Task& task, ByteView packed,
@@ -245,6 +167,12 @@ void take_cube(App& app, const Task& task, ByteView packed,
   if (slot.proof) remember_shown(app);
   if (slot.cube->grid() >= kProofGrid) return keep_cube(app, slot.cube);
   keep_blocks(app, slot.cube->cube);
+}
+
+void add_to_proof_cost(App& app, int work, double seconds) {
+  for (const Task& task : app.tasks)
+    if (task.work == work && task.proof_cube && task.key == app.proof_cube.wanted)
+      app.proof_cost.seconds += seconds;
 }
 
 void cube_failed(App& app, const Task& task) {
@@ -272,9 +200,7 @@ bool proof_ready(const App& app) {
 }
 
 bool proof_busy(const App& app) {
-  return app.proof_gl.waiting() || !picture_current(app, app.preview) ||
-         !picture_current(app, app.crop) || !picture_current(app, app.next_crop) ||
-         (wants_detail(app) && now() - app.view_still_since < kStill + 0.05);
+  return app.proof_gl.waiting() || !picture_current(app, app.preview) || detail_waits(app);
 }
 
 }  // namespace proofleaf::shell

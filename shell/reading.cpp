@@ -50,7 +50,7 @@ void update_reading(App& app) {
   make_chain(app);
   if (!app.chain) return;
   const double px = x * app.job.master.width, py = y * app.job.master.height;
-  const uint16_t* sample = app.crop.at(px, py);
+  const uint16_t* sample = detail_at(app, px, py);
   if (!sample) sample = app.preview.at(px, py);
   if (!sample) return;
   const float scale = 1 / 65535.f;

@@ -136,7 +136,9 @@ class ShellOnPage final : public Shell {
     condition_progress(app_, work, share);
     wake();
   }
-  void answered(int work, const std::string& json, std::vector<Buffer> buffers) override {
+  void answered(int work, const std::string& json, std::vector<Buffer> buffers,
+                double spent) override {
+    add_to_proof_cost(app_, work, spent);
     take_answer(app_, work, json, std::move(buffers));
     wake();
   }

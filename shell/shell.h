@@ -63,7 +63,9 @@ class Shell {
   // "cleared"; and how many are kept.
   virtual void shelf_told(const std::string& outcome, int count) = 0;
   virtual void progress(int work, double share) = 0;
-  virtual void answered(int work, const std::string& json, std::vector<Buffer> buffers) = 0;
+  // spent: what bringing the buffers here took of the page's own thread [s].
+  virtual void answered(int work, const std::string& json, std::vector<Buffer> buffers,
+                        double spent) = 0;
   virtual void failed(int work, const std::string& sentence) = 0;
 
   // The state as JSON; and six bytes a place (proof R G B, master R G B, as drawn, 8 bits) at

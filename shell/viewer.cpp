@@ -39,17 +39,26 @@ const Pane& pane_at(const std::vector<Pane>& all, float sx, float sy) {
   return all.front();
 }
 
+// What of the master lies at `part` [master pixels], on the table.
+Rect on_table(const App& app, const Rect& place, double x, double y, double width, double height) {
+  const double scale_x = place.w / app.job.master.width;
+  const double scale_y = place.h / app.job.master.height;
+  return {place.x + float(x * scale_x), place.y + float(y * scale_y), float(width * scale_x),
+          float(height * scale_y)};
+}
+
+Rect common(const Rect& one, const Rect& other) {
+  const float left = std::max(one.x, other.x), top = std::max(one.y, other.y);
+  return {left, top, std::min(one.right(), other.right()) - left,
+          std::min(one.bottom(), other.bottom()) - top};
+}
+
 void draw_picture_part(App& app, const Picture& picture, bool proof, const Pane& pane,
                        const Rect& clip) {
   const Layer& layer = proof ? picture.proof : picture.master;
   const Rect place = picture_place(app, pane);
-  const double scale_x = place.w / app.job.master.width;
-  const double scale_y = place.h / app.job.master.height;
-  const Rect part{place.x + float(picture.x * scale_x), place.y + float(picture.y * scale_y),
-                  float(picture.width * scale_x), float(picture.height * scale_y)};
-  const float left = std::max(clip.x, place.x), top = std::max(clip.y, place.y);
-  const Rect cut{left, top, std::min(clip.right(), place.right()) - left,
-                 std::min(clip.bottom(), place.bottom()) - top};
+  const Rect part = on_table(app, place, picture.x, picture.y, picture.width, picture.height);
+  const Rect cut = common(clip, place);
   const double pixels_each = part.w * app.look.ratio() / picture.columns;
   app.gl.draw(layer, part, cut, proof && app.job.marking.on ? app.job.marking.threshold : 0,
               pixels_each >= kPixelsApart && picture.columns == uint32_t(picture.width));
@@ -59,9 +68,13 @@ void draw_version(App& app, bool proof, const Pane& pane, const Rect& clip) {
   if (app.preview.empty()) return;
   const bool proofed = proof && app.preview.proof.texture != 0 && !app.proof_cube.wanted.empty();
   draw_picture_part(app, app.preview, proofed, pane, clip);
-  if (!app.crop.empty() &&
-      zoom_of(app, pane) * app.job.master.width > double(app.preview.columns) * 1.05)
-    draw_picture_part(app, app.crop, proofed, pane, clip);
+  const Rect place = picture_place(app, pane);
+  for (const auto& tile : app.detail.tiles) {
+    if (!tile->in_view) continue;
+    const Rect own = on_table(app, place, double(tile->column) * kTileSide,
+                              double(tile->row) * kTileSide, kTileSide, kTileSide);
+    draw_picture_part(app, tile->picture, proofed, pane, common(clip, own));
+  }
 }
 
 // A small slip with a word on it, at a corner of a pane; shorter or none where the room is short.

@@ -85,6 +85,16 @@ Json view_json(const App& app) {
           {"cross", view.cross}, {"cross_x", view.cross_x},    {"cross_y", view.cross_y}};
 }
 
+Json detail_json(const Detail& detail) {
+  uint32_t in_view = 0;
+  for (const auto& tile : detail.tiles) in_view += tile->in_view ? 1 : 0;
+  return {{"tiles", detail.tiles.size()},
+          {"bytes", detail.bytes()},
+          {"in_view", in_view},
+          {"missing", detail.missing},
+          {"asked", detail.asked_count}};
+}
+
 }  // namespace
 
 std::string percent(double share) {
@@ -154,7 +164,7 @@ std::string state_as_json(const App& app) {
       {"proof", app.proof_gl.ready() ? "gpu" : "cpu"},
       {"proof_why", app.proof_gl.trouble()},
       {"proof_ms", app.proof_cost.seconds * 1000},
-      {"detail", !app.crop.empty()},
+      {"detail", detail_json(app.detail)},
       {"leaf", int(job.leaf) + 1},
       {"sheet_raised", job.sheet_raised},
       {"busy", busy},

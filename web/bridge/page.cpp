@@ -58,6 +58,7 @@ class PageHost final : public shell::Host {
 PageHost host;
 std::unique_ptr<Shell> panel;
 std::vector<Buffer> staged;
+double staged_since = 0;  // [ms]
 
 std::vector<Buffer> take_staged() { return std::exchange(staged, {}); }
 
@@ -77,6 +78,7 @@ extern "C" {
 
 // Room for `length` bytes, kept until the next call that takes staged bytes.
 EMSCRIPTEN_KEEPALIVE uint8_t* page_stage(const char* name, size_t length) {
+  if (staged.empty()) staged_since = emscripten_get_now();
   staged.push_back({name, std::vector<uint8_t>(length)});
   return staged.back().bytes.data();
 }
@@ -126,7 +128,8 @@ EMSCRIPTEN_KEEPALIVE void page_shelf(const char* outcome, int count) {
 EMSCRIPTEN_KEEPALIVE void page_progress(int work, double share) { panel->progress(work, share); }
 // Takes all staged bytes as the answer's buffers.
 EMSCRIPTEN_KEEPALIVE void page_answered(int work, const char* json) {
-  panel->answered(work, json, take_staged());
+  const double spent = staged.empty() ? 0 : (emscripten_get_now() - staged_since) / 1000;
+  panel->answered(work, json, take_staged(), spent);
 }
 EMSCRIPTEN_KEEPALIVE void page_failed(int work, const char* sentence) {
   panel->failed(work, sentence);

@@ -40,21 +40,50 @@ function pixels() {
   return Buffer.from(samples.buffer);
 }
 
-// TIFF 6.0: little endian, one strip a row of patches; tag 34675 holds the profile (ICC.1 annex B.4).
-// copies: how often the picture stands below itself; the copies share their strips, so that a small
-// file means many pixels.
+// copies: how often the picture stands below itself.
 export function tiff(profile, copies = 1) {
-  const data = pixels();
+  return tiffOf({width: WIDTH, height: HEIGHT * copies, data: pixels(), rowsPerStrip: 40, profile});
+}
+
+// A master of many tiles: cells of a few pixels, each in a colour of its own along the width, repeated
+// down the height.
+const CELL = 8, CELL_ROWS = 2;
+
+export const WIDE_TALL = {
+  width: 4608,
+  height: 3584,
+  colours: null,
+  // The 8-bit codes at a pixel.
+  colour(x, y) {
+    const random = noise(77);
+    const across = this.width / CELL;
+    this.colours ??= Array.from({length: across * CELL_ROWS},
+        () => Array.from({length: 3}, () => Math.round(random.next().value * 255)));
+    return this.colours[Math.floor(y / CELL) % CELL_ROWS * across + Math.floor(x / CELL)];
+  },
+};
+
+export function wideTall(profile) {
+  const {width, height} = WIDE_TALL, rows = CELL * CELL_ROWS;
+  const samples = new Uint16Array(width * rows * 3);
+  for (let y = 0; y < rows; ++y) {
+    for (let x = 0; x < width; ++x) samples.set(WIDE_TALL.colour(x, y).map((code) => code * 257), (y * width + x) * 3);
+  }
+  return tiffOf({width, height, data: Buffer.from(samples.buffer), rowsPerStrip: rows, profile});
+}
+
+// TIFF 6.0: little endian; tag 34675 holds the profile (ICC.1 annex B.4). Rows past the end of the data
+// begin with its first ones again and share their strips, so that a small file means many pixels.
+function tiffOf({width, height, data, rowsPerStrip, profile}) {
   const SHORT = 3, LONG = 4, RATIONAL = 5, UNDEFINED = 7;
-  const rowsPerStrip = 40;
-  const stripBytes = rowsPerStrip * WIDTH * 6;
-  const strips = HEIGHT / rowsPerStrip * copies;
+  const stripBytes = rowsPerStrip * width * 6;
+  const strips = height / rowsPerStrip, different = data.length / stripBytes;
   const long = (...values) => Buffer.from(Uint32Array.from(values).buffer);
   const short = (...values) => Buffer.from(Uint16Array.from(values).buffer);
   const tags = [
-    [256, LONG, 1, long(WIDTH)], [257, LONG, 1, long(HEIGHT * copies)], [258, SHORT, 3, short(16, 16, 16)],
+    [256, LONG, 1, long(width)], [257, LONG, 1, long(height)], [258, SHORT, 3, short(16, 16, 16)],
     [259, SHORT, 1, short(1)], [262, SHORT, 1, short(2)],
-    [273, LONG, strips, long(...Array.from({length: strips}, (_, i) => 8 + i % (strips / copies) * stripBytes))],
+    [273, LONG, strips, long(...Array.from({length: strips}, (_, i) => 8 + i % different * stripBytes))],
     [277, SHORT, 1, short(3)], [278, LONG, 1, long(rowsPerStrip)],
     [279, LONG, strips, long(...Array.from({length: strips}, () => stripBytes))],
     [282, RATIONAL, 1, long(240, 1)], [283, RATIONAL, 1, long(240, 1)], [284, SHORT, 1, short(1)],
