@@ -168,6 +168,8 @@ bool take(App& app, const Task& task, const Json& json, std::vector<Buffer>& buf
     case TaskKind::difference:
     case TaskKind::card:
       return take_choice(app, task, json, buffers);
+    case TaskKind::recipe:
+      return take_recipe(app, task, json);
     case TaskKind::fit:
     case TaskKind::effect:
       return take_fit(app, task, json);
@@ -193,7 +195,8 @@ std::optional<Task> end_task(App& app, int work) {
 
 // A refused file is let go of; the work stays as it was.
 void drop_refused(App& app, const Task& task) {
-  const bool brought = task.kind == TaskKind::open || task.kind == TaskKind::paper;
+  const bool brought =
+      task.kind == TaskKind::open || task.kind == TaskKind::paper || task.kind == TaskKind::recipe;
   if (brought && task.file != 0 && task.file != app.job.master.file) app.host.drop_file(task.file);
   if (task.kind == TaskKind::cube) cube_failed(app, task);
   if (task.kind == TaskKind::crop) detail_failed(app);

@@ -35,7 +35,8 @@ enum class TaskKind {
   card,
   difference,
   fit,
-  effect
+  effect,
+  recipe
 };
 
 // Work under way in a worker.

@@ -198,8 +198,9 @@ void put_in_order(Choice& choice, const App& app) {
 }
 
 bool is_choice_work(const Task& task) {
-  return task.kind == TaskKind::effect || task.kind == TaskKind::facts || task.kind == TaskKind::judge ||
-         task.kind == TaskKind::card || task.kind == TaskKind::difference;
+  return task.kind == TaskKind::effect || task.kind == TaskKind::facts ||
+         task.kind == TaskKind::judge || task.kind == TaskKind::card ||
+         task.kind == TaskKind::difference;
 }
 
 void update_choice(App& app) {
@@ -272,7 +273,8 @@ const GreyCurve* grey_curve(App& app) {
   curve = {app.proof_cube.wanted, {}, {}};
   const Paper* paper = read_chosen_paper(app);
   if (!paper) return nullptr;
-  const auto chain = ProofChain::make(app.job.master.profile, *paper, app.job.print, {}, recipe_map(app));
+  const auto chain =
+      ProofChain::make(app.job.master.profile, *paper, app.job.print, {}, recipe_map(app));
   if (!chain) return nullptr;
   std::vector<float> rgb;
   for (int i = 0; i <= kSteps; ++i) rgb.insert(rgb.end(), 3, float(i) / kSteps);

@@ -208,7 +208,7 @@ bool on_key(App& app, bool down, const std::string& raw, const std::string&, int
   if (key == "Tab" && app.gestures.leaving) return false;
   app.gestures.leaving = false;
   if (!typing && key == "z" && (modifiers & (kCtrl | kMeta))) {
-    modifiers & kShift ? step_forward(app) : step_back(app);
+    modifiers& kShift ? step_forward(app) : step_back(app);
     return true;
   }
   if (!typing && choice_key(app, key)) return true;

@@ -54,6 +54,10 @@ void save_recipe(App& app);
 Json recipe_state_json(const App& app);
 
 // recipe_work.cpp: requests and answers
+// A recipe's file was brought.
+bool looks_like_json(const std::vector<uint8_t>& head);
+void recipe_arrived(App& app, FileId file, const std::string& name);
+bool take_recipe(App& app, const Task& task, const Json& json);
 void start_fit(App& app);
 bool is_fit_work(const Task& task);
 bool take_fit(App& app, const Task& task, const Json& json);

@@ -1,4 +1,6 @@
 // Fitting the picture to the paper, and what the corrections do, asked of a worker.
+#include <algorithm>
+
 #include "app.h"
 #include "fit/fit_json.h"
 #include "job/choice_work.h"
@@ -42,6 +44,37 @@ std::string effect_key(const App& app) {
 std::vector<std::string> sentences(const Json& json) { return texts_of(json, "worse"); }
 
 }  // namespace
+
+bool looks_like_json(const std::vector<uint8_t>& head) {
+  const auto first = std::find_if(head.begin(), head.end(), [](uint8_t letter) {
+    return letter != ' ' && letter != '\n' && letter != '\r' && letter != '\t';
+  });
+  return first != head.end() && *first == '{';
+}
+
+void recipe_arrived(App& app, FileId file, const std::string& name) {
+  Task task;
+  task.kind = TaskKind::recipe;
+  task.file = file;
+  task.name = name;
+  task.words = text(words::kReadingRecipe, name.c_str());
+  task.since = now();
+  task.work = app.host.start(dump_json({{"op", "recipe"}}), {{"master", file}});
+  if (task.work > 0) app.tasks.push_back(std::move(task));
+}
+
+bool take_recipe(App& app, const Task& task, const Json& json) {
+  const Json* found = member(json, "recipe");
+  if (!found) return false;
+  auto recipe = recipe_from_json(*found);
+  if (!recipe) return false;
+  app.host.drop_file(task.file);
+  app.recipe.set_aside = false;
+  app.recipe.fit_words.clear();
+  set_recipe(app, recipe.value());
+  tell(app, text(words::kRecipeTaken, task.name.c_str()));
+  return true;
+}
 
 bool is_fit_work(const Task& task) {
   return task.kind == TaskKind::fit || task.kind == TaskKind::effect;

@@ -118,6 +118,8 @@ class ShellOnPage final : public Shell {
       paper_arrived(app_, {file, name, role.empty(), true, role == "shelf"});
     else if (looks_like_parcel(head))
       parcel_arrived(app_, file, name);
+    else if (looks_like_json(head))
+      recipe_arrived(app_, file, name);
     else
       open_master(app_, file, name);
     wake();

@@ -56,7 +56,8 @@ void stop_task(App& app, int work) {
   app.tasks.erase(found);
   app.host.cancel(work);
   if (task.kind == TaskKind::cube) cube_failed(app, task);
-  const bool brought = task.kind == TaskKind::open || task.kind == TaskKind::paper;
+  const bool brought =
+      task.kind == TaskKind::open || task.kind == TaskKind::paper || task.kind == TaskKind::recipe;
   if (brought && task.file != 0 && task.file != app.job.master.file) app.host.drop_file(task.file);
 }
 
@@ -142,16 +143,16 @@ void start_delivery(App& app) {
   task.name = delivery_name(app);
   task.words = text(words::kMaking, task.name.c_str());
   Json request = {{"op", "deliver"},
-                        {"assume", app.job.master.assume},
-                        {"intent", word_for(app.job.print.intent)},
-                        {"black_point_compensation", app.job.print.black_point_compensation},
-                        {"format", chosen.tiff ? "tiff" : "jpeg"},
-                        {"bits", chosen.tiff ? chosen.bits : 8},
-                        {"quality", chosen.quality},
-                        {"full_colour_detail", chosen.full_colour_detail},
-                        {"ppi", chosen.ppi},
-                        {"keep_private", chosen.keep_private},
-                        {"seed", chosen.seed}};
+                  {"assume", app.job.master.assume},
+                  {"intent", word_for(app.job.print.intent)},
+                  {"black_point_compensation", app.job.print.black_point_compensation},
+                  {"format", chosen.tiff ? "tiff" : "jpeg"},
+                  {"bits", chosen.tiff ? chosen.bits : 8},
+                  {"quality", chosen.quality},
+                  {"full_colour_detail", chosen.full_colour_detail},
+                  {"ppi", chosen.ppi},
+                  {"keep_private", chosen.keep_private},
+                  {"seed", chosen.seed}};
   if (const Json recipe = whole_recipe(app); !recipe.is_null()) request["recipe"] = recipe;
   std::vector<FileUse> files = master_files(app);
   files.push_back({"paper", paper->file});

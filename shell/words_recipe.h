@@ -13,7 +13,8 @@ inline constexpr char kNoStepBack[] = "There is no step to go back.";
 inline constexpr char kNoStepForward[] = "There is no step to go forward.";
 inline constexpr char kKeepRecipe[] = "Keep as a file";
 inline constexpr char kRecipeSaved[] = "The recipe is kept as %s. Drop it here to go on with it.";
-inline constexpr char kRecipeTaken[] = "The recipe of %s is in use.";
+inline constexpr char kReadingRecipe[] = "Reading %s";
+inline constexpr char kRecipeTaken[] = "%s is in use.";
 
 // Fit
 inline constexpr char kLeafFit[] = "Fit";

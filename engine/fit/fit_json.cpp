@@ -51,8 +51,9 @@ std::optional<Error> read_numbers(const Json& json, const std::string& path,
     } else if (known && is_group(fields, here)) {
       if (auto error = read_numbers(value, here, whose, skip, fields)) return error;
     } else {
-      return Error{"The " + whose + " has a value named " + here +
-                   " that this version does not know."};
+      std::string message = "The " + whose;
+      message.append(" has a value named ").append(here);
+      return Error{message.append(" that this version does not know.")};
     }
   }
   return std::nullopt;

@@ -30,8 +30,12 @@ std::vector<FitParameter> tone_parameters() {
   return list;
 }
 
-// Which of the facts' nodes each pixel of `colour` is nearest to, as each node's share of them.
-std::vector<double> node_shares(const PictureFacts& facts) {
+// A node of the facts that pixels of `colour` are nearest to, and their share of the picture.
+struct Used {
+  size_t at;
+  double share;
+};
+std::vector<Used> used_nodes(const PictureFacts& facts) {
   std::vector<uint32_t> counts(size_t{facts.grid} * facts.grid * facts.grid);
   const auto along = [&](uint16_t code) {
     return (size_t{facts.shaper[code]} * (facts.grid - 1) + 32768) >> 16;
@@ -40,24 +44,25 @@ std::vector<double> node_shares(const PictureFacts& facts) {
   for (size_t i = 0; i < rgb.size(); i += 3) {
     ++counts[(along(rgb[i]) * facts.grid + along(rgb[i + 1])) * facts.grid + along(rgb[i + 2])];
   }
-  std::vector<double> shares;
-  for (const uint32_t node : facts.nodes) {
-    shares.push_back(3.0 * counts[node] / double(rgb.size()));
+  std::vector<Used> used;
+  for (size_t at = 0; at < facts.nodes.size(); ++at) {
+    const uint32_t count = counts[facts.nodes[at]];
+    if (count > 0) used.push_back({at, 3.0 * count / double(rgb.size())});
   }
-  return shares;
+  return used;
 }
 
 std::vector<FitParameter> parameters_for(const PictureFacts& facts,
-                                         const std::vector<double>& shares) {
+                                         const std::vector<Used>& nodes) {
   std::vector<FitParameter> list = tone_parameters();
   list.push_back({32, 8, [](Correction& c, size_t, double value) { c.saturation = value; }});
   std::array<double, kHueBands> used{};
-  for (size_t i = 0; i < shares.size(); ++i) {
-    const Lab& colour = facts.colours[i];
+  for (const Used& node : nodes) {
+    const Lab& colour = facts.colours[node.at];
     if (std::hypot(colour.a, colour.b) < kColoured) continue;
     const BandsOfHue hue = bands_of_hue(colour.a, colour.b);
-    used[hue.first] += shares[i] * hue.first_weight;
-    used[hue.second] += shares[i] * (1 - hue.first_weight);
+    used[hue.first] += node.share * hue.first_weight;
+    used[hue.second] += node.share * (1 - hue.first_weight);
   }
   for (size_t band = 0; band < kHueBands; ++band) {
     if (used[band] < kUsedBand) continue;
@@ -84,7 +89,7 @@ struct FitProblem::Parts {
   PaperColours printed, nearest;
   std::vector<float> rgb;  // of the nodes
   MasterTone tone;
-  std::vector<double> shares;
+  std::vector<Used> used;
   std::vector<FitParameter> parameters;
   double off_gamut = 0;  // share of the area, of the uncorrected picture
   double beyond = 0;     // as beyond_gamut()
@@ -93,14 +98,17 @@ struct FitProblem::Parts {
   // Share of the picture beyond the gamut, by node; rising from 2 to 4 dE00 rather than at once,
   // so that small steps of a correction make small steps here.
   Result<double> beyond_gamut(const std::vector<float>& codes) const {
-    auto found = nearest.colours(codes);
+    std::vector<float> some;
+    for (const Used& node : used) {
+      some.insert(some.end(), &codes[node.at * 3], &codes[node.at * 3] + 3);
+    }
+    auto found = nearest.colours(some);
     if (!found) return found.error();
-    const std::vector<Lab> wanted = space->colours(codes);
+    const std::vector<Lab> wanted = space->colours(some);
     double sum = 0;
     for (size_t i = 0; i < wanted.size(); ++i) {
-      if (shares[i] == 0) continue;
       const double off = delta_e_2000(wanted[i], found.value()[i]);
-      sum += shares[i] * std::clamp((off - kOffGamut + 1) / 2, 0.0, 1.0);
+      sum += used[i].share * std::clamp((off - kOffGamut + 1) / 2, 0.0, 1.0);
     }
     return sum;
   }
@@ -160,12 +168,12 @@ Result<FitProblem> FitProblem::make(const Profile& master, const PictureFacts& f
                                                 nearest.take(),
                                                 node_rgb(facts),
                                                 master_tone(facts),
-                                                node_shares(facts),
+                                                used_nodes(facts),
                                                 {},
                                                 0,
                                                 0,
                                                 {}});
-  parts->parameters = parameters_for(facts, parts->shares);
+  parts->parameters = parameters_for(facts, parts->used);
   parts->before.print = print;
   if (auto found = parts->find_before(); !found) return found.error();
   return FitProblem(std::move(parts));

@@ -41,8 +41,8 @@ struct PicturePart {
 };
 
 // rows with more (amount above 0) or less local contrast; amount 0 gives `rows` themselves back.
-// 16-bit RGB in and out, about 20 megapixels a second. Error: rows that are not RGB, an empty
-// guide, an amount outside -100..100, a profile that cannot be used.
+// 16-bit RGB in and out, some 30 megapixels a second on one core. Error: rows that are not RGB, an
+// empty guide, an amount outside -100..100, a profile that cannot be used.
 Result<std::unique_ptr<RowSource>> local_contrast_rows(std::unique_ptr<RowSource> rows,
                                                        const Profile& master,
                                                        std::shared_ptr<const LocalContrast> guide,

@@ -12,7 +12,7 @@ namespace {
 
 constexpr double kSmallestStep = 0.25;  // of the first
 constexpr double kGain = 0.002;         // [points] what counts as one
-constexpr double kFirstPrice = 0.1;     // share of the price asked at first
+constexpr double kFirstPrice = 0.02;    // share of the price asked at first
 
 class Search {
  public:
@@ -25,8 +25,10 @@ class Search {
 
   Result<FitSearch> run() {
     asked_ = kFirstPrice;
+    limit_ = most_ * 3 / 4;
     step_on(1);
     asked_ = 1;
+    limit_ = most_;
     goal_ = lost_ + problem_.price(values_);
     take_back();
     step_on(0.5);
@@ -36,7 +38,7 @@ class Search {
   }
 
  private:
-  bool over() const { return error_ || trials_ >= most_; }
+  bool over() const { return error_ || trials_ >= limit_; }
 
   // Steps of this share of the first, and smaller ones, until none helps.
   void step_on(double share) {
@@ -139,7 +141,7 @@ class Search {
   std::vector<double> values_, sign_;
   double asked_ = 1;  // share of the price
   double lost_ = 0, goal_ = 0;
-  int trials_ = 0;
+  int trials_ = 0, limit_ = 0;
   std::optional<Error> error_;
 };
 

@@ -8,9 +8,10 @@
 // by a pattern search (Hooke and Jeeves, "Direct search solution of numerical and statistical
 // problems", J. ACM 8, 1961): each number by itself a step up or down, a leap along the way that
 // helped, steps halved where nothing helps, to a quarter. Numbers that help only together would
-// never pay for the first of them, so the search first asks a tenth of the price, then takes back,
-// the least worth first, what is not worth all of it, and steps again at the whole price. The search runs in a smaller picture of at most kMostFitPixels; what it finds is
-// taken only where it gains in the whole picture of the facts as well.
+// never pay for the first of them, so the search first asks a fiftieth of the price, then takes
+// back, the least worth first, what is not worth all of it, and steps again at the whole price. The
+// search runs in a smaller picture of at most kMostFitPixels; what it finds is taken only where it
+// gains in the whole picture of the facts as well.
 #pragma once
 
 #include <string>

@@ -18,6 +18,7 @@ namespace {
 constexpr int64_t kMostPreviewPixels = 16'000'000;
 constexpr double kBaseShare = 0.2;  // of a refined cube's time, for its whole
 constexpr int64_t kLargestSide = 1 << 20;
+constexpr uint64_t kLargestRecipe = 1 << 20;  // [bytes]
 
 Bytes bytes_of(const std::vector<uint16_t>& samples) {
   Bytes bytes(samples.size() * 2);
@@ -126,6 +127,15 @@ Result<Answer> cube(const Json& request, const WorkFiles& files, const Watch& wa
   return Answer{dump_json(json), {{"cube", pack_cube(built.value())}}};
 }
 
+Result<Answer> read_recipe(const WorkFiles& files) {
+  if (!files.master) return Error{"No recipe was given."};
+  auto text = read_all(*files.master, kLargestRecipe);
+  if (!text) return text.error();
+  auto recipe = recipe_from_json(parse_json({text.value().begin(), text.value().end()}));
+  if (!recipe) return Error{files.master->name() + ": " + recipe.error().message};
+  return Answer{dump_json({{"kind", "recipe"}, {"recipe", json_of(recipe.value())}}), {}};
+}
+
 Result<Answer> crop(const Json& request, const WorkFiles& files, const Watch& watch) {
   auto opened = open_with_colour(request, files);
   if (!opened) return opened.error();
@@ -161,6 +171,7 @@ Result<Answer> perform(const std::string& request, const WorkFiles& files, const
   if (op == "picture_facts") return facts_work(json, files, watch);
   if (op == "judge") return judge_work(json, files, watch);
   if (op == "difference") return difference_work(json, files);
+  if (op == "recipe") return read_recipe(files);
   if (op == "fit") return fit_work(json, files, watch);
   if (op == "effect") return effect_work(json, files);
   if (op == "deliver") return delivery(json, files, watch);

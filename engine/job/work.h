@@ -46,6 +46,8 @@
 //                                                               space
 //      -> {"kind":"difference","intent","black_point_compensation","difference":{"width","height"}}
 //         buffers: "difference" (tenths of dE00)
+//   {"op":"recipe"}                     needs master: a recipe's file
+//      -> {"kind":"recipe","recipe":{..}}
 //   {"op":"fit","intent","black_point_compensation"}            needs profile, facts; paper, or
 //                                                               space
 //      -> {"kind":"fitted","correction","before","after","sentence","worse":[..]}; before and after
