@@ -168,6 +168,8 @@ bool take(App& app, const Task& task, const Json& json, std::vector<Buffer>& buf
     case TaskKind::difference:
     case TaskKind::card:
       return take_choice(app, task, json, buffers);
+    case TaskKind::sample:
+      return take_sample(app, task, json, buffers);
     case TaskKind::recipe:
       return take_recipe(app, task, json);
     case TaskKind::fit:

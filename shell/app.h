@@ -36,6 +36,7 @@ enum class TaskKind {
   difference,
   fit,
   effect,
+  sample,
   recipe
 };
 

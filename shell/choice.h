@@ -111,6 +111,7 @@ void put_in_order(Choice& choice, const App& app);  // ranks what was tried
 
 // choice_answers.cpp
 std::vector<uint8_t> buffer_of(std::vector<Buffer>& buffers, const char* name);
+void rebuild_thumbnails(App& app);  // their textures went with the context
 bool take_difference(App& app, const Task& task, const Json& json, std::vector<Buffer>& buffers);
 bool take_choice(App& app, const Task& task, const Json& json, std::vector<Buffer>& buffers);
 void choice_failed(App& app, const Task& task, const std::string& sentence);

@@ -116,6 +116,18 @@ bool take_card(App& app, const Task& task, const Json& json, std::vector<Buffer>
 
 }  // namespace
 
+void rebuild_thumbnails(App& app) {
+  for (Tried& tried : app.choice.tried) {
+    if (tried.proof.empty()) continue;
+    std::vector<uint8_t> rgba;
+    rgba.reserve(tried.proof.size() / 3 * 4);
+    for (size_t i = 0; i + 2 < tried.proof.size(); i += 3)
+      rgba.insert(rgba.end(), {tried.proof[i], tried.proof[i + 1], tried.proof[i + 2], 255});
+    for_this_screen(app, rgba);
+    tried.thumbnail = thumbnail_texture(rgba, tried.thumbnail_width, tried.thumbnail_height);
+  }
+}
+
 Bytes buffer_of(std::vector<Buffer>& buffers, const char* name) {
   for (Buffer& buffer : buffers)
     if (buffer.name == name) return std::move(buffer.bytes);

@@ -156,6 +156,7 @@ bool picture_usable(const App& app) {
 
 void ask_next(App& app) {
   if (effect_wanted(app)) return ask_effect(app);
+  if (sample_wanted(app)) return ask_sample(app);
   if (const std::string card = wanted_card(app); !card.empty()) return ask_card(app, card);
   const PaperState* next = next_paper(app);
   const bool rings = rings_wanted(app);
@@ -198,9 +199,9 @@ void put_in_order(Choice& choice, const App& app) {
 }
 
 bool is_choice_work(const Task& task) {
-  return task.kind == TaskKind::effect || task.kind == TaskKind::facts ||
-         task.kind == TaskKind::judge || task.kind == TaskKind::card ||
-         task.kind == TaskKind::difference;
+  return task.kind == TaskKind::effect || task.kind == TaskKind::sample ||
+         task.kind == TaskKind::facts || task.kind == TaskKind::judge ||
+         task.kind == TaskKind::card || task.kind == TaskKind::difference;
 }
 
 void update_choice(App& app) {
@@ -212,7 +213,7 @@ void update_choice(App& app) {
 
 bool choice_waits(const App& app) {
   if (!has_turn(app)) return false;
-  return !wanted_card(app).empty() || effect_wanted(app) ||
+  return !wanted_card(app).empty() || effect_wanted(app) || sample_wanted(app) ||
          (picture_usable(app) && (next_paper(app) || rings_wanted(app)));
 }
 

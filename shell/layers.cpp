@@ -90,6 +90,8 @@ void graphics_lost(App& app) {
 
 void graphics_restored(App& app) {
   app.gl.rebuild();
+  rebuild_thumbnails(app);
+  drop_sample(app);
   app.rings_gl.rebuild();
   app.choice.rings_sent = false;
   app.look.rebuild();

@@ -33,9 +33,14 @@ void draw_rest(App& app) {
   Ui& ui = app.ui;
   DeliverySettings& d = app.job.delivery;
   const MasterState& m = app.job.master;
-  ui.number("ppi", words::kPpi,
-            text(words::kPpiHelp, m.width * 2.54 / d.ppi, m.height * 2.54 / d.ppi), &d.ppi, 72,
-            1200, 300);
+  const auto plan = print_plan(app);
+  if (app.recipe.now.sized && plan)
+    ui.words(Face::body, text(words::kPrintSized, plan.value().sheet_width_mm / 10,
+                              plan.value().sheet_height_mm / 10, plan.value().ppi));
+  else
+    ui.number("ppi", words::kPpi,
+              text(words::kPpiHelp, m.width * 2.54 / d.ppi, m.height * 2.54 / d.ppi), &d.ppi, 72,
+              1200, 300);
   ui.space(k12);
   ui.toggle("keep-private", words::kPrivate, words::kPrivateHelp, &d.keep_private);
   ui.space(k12);
@@ -54,6 +59,7 @@ void draw_name_and_button(App& app) {
   }
   const char* fault = name_fault(app, name);
   if (fault) return ui.words(Face::bold, fault);
+  if (const auto plan = print_plan(app); !plan) return ui.words(Face::bold, plan.error().message);
   ui.help(words::kFileNameHelp);
   ui.space(k12);
   // It stays in its place while a file is made, so that the keyboard does not slip on to Stop.

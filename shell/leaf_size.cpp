@@ -184,6 +184,7 @@ void draw_size_leaf(App& app) {
   }
   draw_sharpening(app);
   draw_grain(app);
+  draw_sample(app);
 }
 
 // The crop's frame, while its leaf is open.

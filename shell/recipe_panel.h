@@ -15,6 +15,7 @@ namespace proofleaf::shell {
 
 struct App;
 struct Task;
+struct Buffer;
 
 // What the present corrections do on the chosen paper, as the ranking measures it.
 struct Effect {
@@ -24,6 +25,16 @@ struct Effect {
   std::vector<std::string> worse;  // a sentence to each measure that got worse
 };
 
+// A piece of the print as the screen shows it.
+struct Sample {
+  std::string key;  // what it was made for; empty: nothing yet
+  std::string trouble;
+  unsigned with = 0, without = 0;  // textures
+  uint32_t width = 0, height = 0;  // [print pixels]
+  double ppi = 0;
+  int across = 0;  // wanted [print pixels]
+};
+
 struct RecipeState {
   Recipe now;
   bool set_aside = false;  // the proof is shown without corrections for a while
@@ -31,6 +42,7 @@ struct RecipeState {
   std::string settled;  // `now` as it was when a control was last let go of
   std::vector<std::string> earlier, later;
   Effect effect;
+  Sample sample;
   std::string fit_words;  // what the last fit said
   int hue = 0, tone = 0;  // which band of hue, which tone the leaf shows
   int shape = 0;          // of the crop, by place among kShapes
@@ -65,7 +77,14 @@ void fit_failed(App& app, const Task& task, const std::string& sentence);
 void ask_effect(App& app);
 bool effect_wanted(const App& app);
 
-// leaf_fit.cpp, leaf_mono.cpp, leaf_size.cpp
+// sample.cpp
+bool sample_wanted(const App& app);
+void ask_sample(App& app);
+bool take_sample(App& app, const Task& task, const Json& json, std::vector<Buffer>& buffers);
+void drop_sample(App& app);  // its textures are gone with the context
+void draw_sample(App& app);
+
+// leaf_fit.cpp, leaf_size.cpp
 void draw_fit_leaf(App& app);
 void draw_monochrome(App& app);
 void draw_size_leaf(App& app);

@@ -92,6 +92,7 @@ Json recipe_state_json(const App& app) {
             {"steps_back", state.earlier.size()},
             {"steps_forward", state.later.size()},
             {"fit", state.fit_words},
+            {"sampled", !state.sample.key.empty()},
             {"effect", nullptr}};
   if (!state.effect.key.empty() && state.effect.trouble.empty())
     json["effect"] = {{"before", state.effect.before.score},

@@ -77,7 +77,8 @@ bool take_recipe(App& app, const Task& task, const Json& json) {
 }
 
 bool is_fit_work(const Task& task) {
-  return task.kind == TaskKind::fit || task.kind == TaskKind::effect;
+  return task.kind == TaskKind::fit || task.kind == TaskKind::effect ||
+         task.kind == TaskKind::sample;
 }
 
 void start_fit(App& app) {
@@ -132,7 +133,10 @@ bool take_fit(App& app, const Task& task, const Json& json) {
 }
 
 void fit_failed(App& app, const Task& task, const std::string& sentence) {
-  if (task.kind == TaskKind::effect)
+  if (task.kind == TaskKind::sample) {
+    app.recipe.sample.key = task.key;
+    app.recipe.sample.trouble = sentence;
+  } else if (task.kind == TaskKind::effect)
     app.recipe.effect = {task.key, sentence, {}, {}, {}};
   else
     notice(app, sentence);

@@ -166,8 +166,10 @@ std::string leaf_summary(const App& app, Leaf leaf) {
       return size_summary(app);
     case Leaf::print:
       if (job.delivered) return job.delivered->name;
-      return text(words::kPrintSummary, job.delivery.tiff ? "TIFF" : "JPEG",
-                  job.delivery.tiff ? job.delivery.bits : 8, job.delivery.ppi);
+      return text(
+          words::kPrintSummary, job.delivery.tiff ? "TIFF" : "JPEG",
+          job.delivery.tiff ? job.delivery.bits : 8,
+          app.recipe.now.sized ? int(app.recipe.now.size.ppi.value_or(300)) : job.delivery.ppi);
   }
   return "";
 }

@@ -115,6 +115,8 @@ inline constexpr char kDetailHelp[] =
     "Prints fine coloured edges sharply; off, colour is stored at half the detail.";
 inline constexpr char kPpi[] = "Pixels per inch";
 inline constexpr char kPpiHelp[] = "Prints at %.1f × %.1f cm; no pixel is changed by this number.";
+inline constexpr char kPrintSized[] =
+    "Printed at %.1f × %.1f cm, %.0f pixels per inch, as the Size leaf says.";
 inline constexpr char kPrivate[] = "Keep private data";
 inline constexpr char kPrivateHelp[] =
     "Hands place, names and serial numbers on to the house; nothing in the print needs them.";

@@ -89,6 +89,13 @@ inline constexpr char kToneChromaHelp[] = "0 leaves them neutral; 3 to 8 is usua
 inline constexpr char kToneBalance[] = "Where they meet";
 inline constexpr char kToneBalanceHelp[] = "Above 0 the light tones' tint reaches further down.";
 
+// A piece of the print
+inline constexpr char kSample[] = "A piece of the print, pixel for pixel";
+inline constexpr char kSampleWaits[] = "It is being made.";
+inline constexpr char kSampleHelp[] =
+    "From the middle of the view; left without, right with sharpening and grain. On a screen of 96 "
+    "pixels to the inch it is %.1f times as large as on paper, so look from farther away.";
+
 // Size
 inline constexpr char kLeafSize[] = "Size";
 inline constexpr char kSizeOwn[] = "The master's own pixels";

@@ -8,6 +8,7 @@
 #include "job/fit_work.h"
 #include "job/opening.h"
 #include "job/parcel_work.h"
+#include "job/sample_work.h"
 #include "job/words.h"
 #include "proof/cube.h"
 #include "proof/off_gamut.h"
@@ -171,6 +172,7 @@ Result<Answer> perform(const std::string& request, const WorkFiles& files, const
   if (op == "picture_facts") return facts_work(json, files, watch);
   if (op == "judge") return judge_work(json, files, watch);
   if (op == "difference") return difference_work(json, files);
+  if (op == "sample") return sample_work(json, files, watch);
   if (op == "recipe") return read_recipe(files);
   if (op == "fit") return fit_work(json, files, watch);
   if (op == "effect") return effect_work(json, files);

@@ -46,6 +46,11 @@
 //                                                               space
 //      -> {"kind":"difference","intent","black_point_compensation","difference":{"width","height"}}
 //         buffers: "difference" (tenths of dE00)
+//   {"op":"sample","assume","intent",..as "cube"..,"recipe","ppi","x","y","width","height"}
+//                                                               needs master; paper, or space
+//      -> {"kind":"sample","x","y","width","height","ppi"}   x, y: 0..1 when asked, pixels of the
+//         print in the answer       buffers: "with", "without" sharpening and grain (screen R, G,
+//         B, A)
 //   {"op":"recipe"}                     needs master: a recipe's file
 //      -> {"kind":"recipe","recipe":{..}}
 //   {"op":"fit","intent","black_point_compensation"}            needs profile, facts; paper, or

@@ -79,7 +79,7 @@ async function proofOf(page, file) {
 }
 
 async function deliveryOf(page) {
-  await press(page, '4');
+  await press(page, '6');
   const download = page.waitForEvent('download', {timeout: 5 * MINUTES});
   await click(page, 'make');
   const began = performance.now();

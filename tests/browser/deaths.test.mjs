@@ -26,7 +26,7 @@ async function pageWith(fault) {
 }
 
 async function delivered(page) {
-  await press(page, '4');
+  await press(page, '6');
   const download = page.waitForEvent('download', {timeout: 120000});
   await click(page, 'make');
   const file = readFileSync(await (await download).path());
@@ -37,7 +37,7 @@ async function delivered(page) {
 async function refused(page, sentence) {
   let saved = 0;
   page.on('download', () => ++saved);
-  await press(page, '4');
+  await press(page, '6');
   const earlier = await state(page);
   await click(page, 'make');
   const now = await until(page, (s) => s.last_notice !== earlier.last_notice && !s.busy.length, 120000);

@@ -111,7 +111,7 @@ test('the proof on the screen is what the native build says', async () => {
 });
 
 test('a print file is delivered', async () => {
-  await press(page, '4');
+  await press(page, '6');
   const download = page.waitForEvent('download', {timeout: 60000});
   await click(page, 'make');
   const arrived = await download;

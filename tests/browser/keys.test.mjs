@@ -55,7 +55,7 @@ test('the reading cross reads a colour by keyboard', async () => {
 });
 
 test('the print file is made by keyboard', async () => {
-  await press(page, '4');
+  await press(page, '6');
   await tabTo(/Make the print file/);
   const download = page.waitForEvent('download', {timeout: 60000});
   await page.keyboard.press('Space');

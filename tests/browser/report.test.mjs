@@ -195,7 +195,7 @@ test('the report can be stopped, and asked for again', async () => {
 
 test('a delivery goes before the report, which follows it', async () => {
   assert.ok((await state(page)).condition.working);
-  await press(page, '4');
+  await press(page, '6');
   const download = page.waitForEvent('download', {timeout: 120000});
   await click(page, 'make');
   const during = await until(page, (s) => s.busy.some(({words, share}) => /tall/.test(words) && share > 0) || s.delivered);

@@ -60,7 +60,7 @@ for (const {name, ...options} of SIZES) {
     const {page, context, complaints} = await open(browser, server.address, options);
     await until(page, ready);
     const picture = (what) => page.screenshot({path: path.join(ROOT, 'build/screenshots', `${name}-${what}.png`)});
-    for (const leaf of ['1', '2', '3', '4']) {
+    for (const leaf of ['1', '2', '3', '4', '5', '6']) {
       await press(page, leaf);
       await page.waitForTimeout(400);
       await picture(leaf);

@@ -21,7 +21,7 @@ onePage(async (opened) => {
 test('a delivery is stopped within a moment', async () => {
   let saved = 0;
   page.on('download', () => ++saved);
-  await press(page, '4');
+  await press(page, '6');
   await click(page, 'make');
   await until(page, (s) => s.busy.some(({share}) => share > 0));
   await click(page, 'stop-delivery');

@@ -7,7 +7,7 @@ for (const [name, o] of Object.entries(views)) {
   const v = await open(browser, address, o); const {page} = v;
   await until(page, (s)=>ready(s));
   await until(page, (s)=>s.choice.ranking.length>=4, 120000);
-  for (const key of ['1','2','3','4']) { await press(page, key); await page.waitForTimeout(900); await page.screenshot({path:`/tmp/shots/${name}-leaf${key}.png`}); }
+  for (const key of ['1','2','3','4','5','6']) { await press(page, key); await page.waitForTimeout(900); await page.screenshot({path:`/tmp/shots/${name}-leaf${key}.png`}); }
   await press(page,'p'); await page.waitForTimeout(1200); await page.screenshot({path:`/tmp/shots/${name}-choice.png`});
   await press(page,'Escape'); await page.waitForTimeout(500);
   console.log(name, JSON.stringify(v.complaints));

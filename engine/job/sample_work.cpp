@@ -1,0 +1,126 @@
+#include "job/sample_work.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "job/opening.h"
+#include "job/words.h"
+
+namespace proofleaf {
+namespace {
+
+constexpr int64_t kLargestSample = 1024;      // [pixels] a side
+constexpr uint64_t kGuidePixels = 2'000'000;  // as the page's preview
+
+struct Wanted {
+  uint32_t x = 0, y = 0, width = 0, height = 0;  // [pixels] of the printed picture
+};
+
+// A stretch around a place of the picture, kept inside of it.
+Wanted around(const Json& request, uint32_t width, uint32_t height) {
+  const auto side = [&](const char* key, uint32_t most) {
+    return static_cast<uint32_t>(
+        std::min<int64_t>(whole_of(request, key, 256, 1, kLargestSample), most));
+  };
+  const auto first = [](double share, uint32_t whole, uint32_t part) {
+    const double at = std::clamp(share, 0.0, 1.0) * whole - part / 2.0;
+    return static_cast<uint32_t>(std::clamp(at, 0.0, double(whole - part)));
+  };
+  Wanted wanted;
+  wanted.width = side("width", width);
+  wanted.height = side("height", height);
+  wanted.x = first(number_of(request, "x", 0.5), width, wanted.width);
+  wanted.y = first(number_of(request, "y", 0.5), height, wanted.height);
+  return wanted;
+}
+
+// Screen R, G, B, A of a picture in the master's space.
+Bytes on_screen(const ProofChain& chain, const Picture& picture) {
+  std::vector<float> rgb(picture.rgb.size()), screen(picture.rgb.size());
+  std::transform(picture.rgb.begin(), picture.rgb.end(), rgb.begin(),
+                 [](uint16_t v) { return float(v) / 65535; });
+  chain.to_screen(rgb, screen);
+  Bytes rgba;
+  rgba.reserve(screen.size() / 3 * 4);
+  for (size_t i = 0; i < screen.size(); i += 3) {
+    for (size_t c = 0; c < 3; ++c) {
+      rgba.push_back(static_cast<uint8_t>(std::clamp(screen[i + c], 0.0f, 1.0f) * 255 + 0.5f));
+    }
+    rgba.push_back(255);
+  }
+  return rgba;
+}
+
+struct Prepared {
+  Picture picture;
+  Wanted wanted;
+  double ppi = 0;
+};
+
+// The recipe's rows; the crop is the master's part that is printed, borders are left out.
+Result<Prepared> prepare(OpenedMaster& opened, Recipe recipe, const Json& request,
+                         const Watch& watch) {
+  recipe.size.border_mm = recipe.size.mat_mm = recipe.size.edge_mm = 0;
+  recipe.size.edge = print::EdgeKind::none;
+  recipe.size.signature_line = false;
+  const Profile& profile = opened.colour.profile;
+  const MasterInfo& info = opened.master->info();
+  const double ppi = number_of(request, "ppi", 300);
+  std::shared_ptr<const LocalContrast> guide;
+  if (recipe.correction.local_contrast != 0) {
+    auto preview = read_preview(opened, kGuidePixels, watch);
+    if (!preview) return preview.error();
+    auto found = find_local_contrast(profile, preview.value(), watch);
+    if (!found) return found.error();
+    guide = std::make_shared<const LocalContrast>(found.take());
+  }
+  auto file_rows = opened.master->open_rows();
+  if (!file_rows) return file_rows.error();
+  auto rows = as_rgb(file_rows.take(), info, opened.colour);
+  if (!rows) return rows.error();
+  auto ready = prepared_rows(rows.take(), profile, recipe, std::move(guide), ppi);
+  if (!ready) return ready.error();
+  const RowFormat format = ready.value()->format();
+  const Wanted wanted = around(request, format.width, format.height);
+  auto picture = cut(*ready.value(), wanted.x, wanted.y, wanted.width, wanted.height, watch);
+  if (!picture) return picture.error();
+  auto plan = plan_of(recipe, info.width, info.height, ppi);
+  if (!plan) return plan.error();
+  return Prepared{picture.take(), wanted, plan.value().ppi};
+}
+
+}  // namespace
+
+Result<Answer> sample_work(const Json& request, const WorkFiles& files, const Watch& watch) {
+  auto recipe = recipe_of(request);
+  if (!recipe) return recipe.error();
+  auto print = print_of(request);
+  if (!print) return print.error();
+  const auto screen = screen_of(text_of(request, "screen", "srgb"));
+  if (!screen) return Error{"There is no screen of that kind."};
+  auto opened = open_with_colour(request, files);
+  if (!opened) return opened.error();
+  auto paper = open_paper(request, files);
+  if (!paper) return paper.error();
+  auto chain = ProofChain::make(
+      opened.value().colour.profile, paper.value(), print.value(),
+      {flag_of(request, "paper_white", true), flag_of(request, "paper_black", true), *screen});
+  if (!chain) return chain.error();
+  auto with = prepare(opened.value(), recipe.value(), request, watch);
+  if (!with) return with.error();
+  Recipe plain = recipe.value();
+  plain.sharpening.on = plain.grain.on = false;
+  auto without = prepare(opened.value(), plain, request, watch);
+  if (!without) return without.error();
+  const Wanted& at = with.value().wanted;
+  return Answer{dump_json({{"kind", "sample"},
+                           {"x", at.x},
+                           {"y", at.y},
+                           {"width", at.width},
+                           {"height", at.height},
+                           {"ppi", with.value().ppi}}),
+                {{"with", on_screen(*chain.value(), with.value().picture)},
+                 {"without", on_screen(*chain.value(), without.value().picture)}}};
+}
+
+}  // namespace proofleaf
