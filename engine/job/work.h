@@ -26,7 +26,18 @@
 //   {"op":"deliver","assume","intent","black_point_compensation","format":"jpeg"|"tiff","bits":8|16,
 //    "quality":1..100,"full_colour_detail":true,"ppi":300,"keep_private":false,"seed":1}
 //                                                               needs master, paper, sink, reopen
-//      -> {"kind":"delivered","width","height","bytes","mean","p95","max","samples","sentence"}
+//      -> {"kind":"delivered","width","height","bytes","sha256","mean","p95","max","samples",
+//          "sentence"}
+//      with "strip":{"sheet":{"width_mm","height_mm"},"places":[..],"variants":[{"name","recipe"},
+//      ..1 to 3]} a test strip is written in place of the print, at the print's own resolution; the
+//      variants' recipes must agree in size, crop and resolution, and "recipe" does not count
+//      -> the same and "strip":{"width","height","sheet","tiles":[..],"patches":[{"name",
+//          "lightness","ground","at","aim":[L,a,b]},..]} as print/proofing_json.h has it; aim: what
+//          the patch is to measure on this paper, absolute L*a*b*
+//   {"op":"strip_places","width","height","master_width","master_height","ppi":300,
+//    "sheet":{"width_mm","height_mm"},"variants":1..3,"recipe"}  needs profile, picture; may have
+//    off_gamut                                   (width, height: the picture's; recipe: its size)
+//      -> {"kind":"strip_places","sheet","picture_width","picture_height","places":[..]}
 //   {"op":"card"} or {"op":"card","space":"p3"}                 needs paper, or space
 //      -> {"kind":"card","name","model","working_space","white","black","white_density",
 //          "black_density","density_range","contrast_ratio","gamut_volume","neutral_cast":{"largest",
@@ -52,6 +63,9 @@
 //         are variants as in "judged"
 //   {"op":"effect","intent","black_point_compensation","recipe"}   needs the same
 //      -> {"kind":"effect","before","after","worse":[..]}
+//   {"op":"digest"}                                             needs master
+//      -> {"kind":"digest","name","bytes","sha256"}: of the file as it stands, 64 hexadecimal
+//      digits
 //   {"op":"unpack"}                                             needs paper: a zip file of profiles
 //      -> {"kind":"unpacked","names":[..],"notes":[..]}         buffers: "0", "1", .. (ICC), as
 //      names
@@ -84,7 +98,8 @@ struct WorkFiles {
   std::shared_ptr<ByteSource> assume;   // optional: a profile for a master without one
   std::shared_ptr<ByteSource> picture;  // the preview's 16-bit RGB samples, as "open" answered them
   std::shared_ptr<ByteSource> facts;    // of that picture, as "picture_facts" answered them
-  ByteSink* sink = nullptr;             // where a delivery is written
+  std::shared_ptr<ByteSource> off_gamut;  // optional: its map, as "judge" answered it
+  ByteSink* sink = nullptr;               // where a delivery is written
   // Opens what was written to sink for the check after a delivery.
   std::function<Result<std::shared_ptr<ByteSource>>()> reopen;
 };
