@@ -9,6 +9,7 @@
 #include "job/fit_work.h"
 #include "job/opening.h"
 #include "job/parcel_work.h"
+#include "job/read_back_work.h"
 #include "job/strip_work.h"
 #include "job/words.h"
 #include "proof/cube.h"
@@ -97,10 +98,12 @@ Result<std::shared_ptr<ProofChain>> chain_of(const Json& request, const WorkFile
   if (!recipe) return recipe.error();
   auto before = colours_of(recipe.value(), master.value());
   if (!before) return before.error();
+  auto reading = reading_of(request);
+  if (!reading) return reading.error();
   return ProofChain::make(
       master.value(), paper.value(), print.value(),
       {flag_of(request, "paper_white", true), flag_of(request, "paper_black", true), *screen},
-      before.value());
+      before.value(), reading.value());
 }
 
 Result<Answer> cube(const Json& request, const WorkFiles& files, const Watch& watch) {
@@ -175,6 +178,8 @@ Result<Answer> perform(const std::string& request, const WorkFiles& files, const
   if (op == "fit") return fit_work(json, files, watch);
   if (op == "effect") return effect_work(json, files);
   if (op == "deliver") return delivery(json, files, watch);
+  if (op == "read_back") return read_back_work(json, files);
+  if (op == "eye_reading") return eye_reading_work(json);
   if (op == "strip_places") return strip_places_work(json, files, watch);
   if (op == "digest") return digest(files, watch);
   if (op == "unpack") return unpack_work(files, watch);

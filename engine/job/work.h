@@ -16,6 +16,8 @@
 //   {"op":"cube","intent":"perceptual","black_point_compensation":true,"paper_white":true,
 //    "paper_black":true,"screen":"srgb"|"p3","grid":33}         needs profile, paper; may have
 //    blocks, picture
+//      (with "reading", a correction as "read_back" answered it: the paper as it was seen to come
+//      out; print files never follow it)
 //      (without a paper: the master itself on the screen, relative colorimetric)
 //      (with blocks_used() as "blocks": refined for the picture)
 //      (with a picture: its pixels at least 0, 1, .. 10 dE00 off the gamut are counted)
@@ -63,6 +65,14 @@
 //         are variants as in "judged"
 //   {"op":"effect","intent","black_point_compensation","recipe"}   needs the same
 //      -> {"kind":"effect","before","after","worse":[..]}
+//   {"op":"read_back","intent","black_point_compensation","patches":[{"name","lightness"},..]}
+//                                                               needs profile, paper, readings
+//      (patches: as "deliver" told them of the strip; what else it told is not read)
+//      -> {"kind":"read_back","mean","p95","max","verdict":"good"|"marginal"|"out","sentence",
+//          "patches":[{"name","aim":[L,a,b],"measured":[L,a,b],"delta_e"},..],"correction":{..}|null}
+//         correction: as print/proofing_json.h has it; null where fewer than two lightnesses differ
+//   {"op":"eye_reading","first_from_black":3|null,"first_from_white":98|null}
+//      -> {"kind":"eye_reading","black_until","white_from","sentences":[..]}
 //   {"op":"digest"}                                             needs master
 //      -> {"kind":"digest","name","bytes","sha256"}: of the file as it stands, 64 hexadecimal
 //      digits
@@ -99,6 +109,7 @@ struct WorkFiles {
   std::shared_ptr<ByteSource> picture;  // the preview's 16-bit RGB samples, as "open" answered them
   std::shared_ptr<ByteSource> facts;    // of that picture, as "picture_facts" answered them
   std::shared_ptr<ByteSource> off_gamut;  // optional: its map, as "judge" answered it
+  std::shared_ptr<ByteSource> readings;   // a print's patches as measured: CGATS or a table
   ByteSink* sink = nullptr;               // where a delivery is written
   // Opens what was written to sink for the check after a delivery.
   std::function<Result<std::shared_ptr<ByteSource>>()> reopen;
