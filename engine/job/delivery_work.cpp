@@ -1,11 +1,14 @@
 #include "job/delivery_work.h"
 
+#include "base/sha256.h"
+#include "job/strip_work.h"
 #include "job/words.h"
 
 namespace proofleaf {
 namespace {
 
 constexpr int64_t kLongestSide = 65500;  // [pixels]
+constexpr double kStripShare = 0.7;      // of a strip's time, for cutting its parts
 
 Result<DeliverySettings> settings_of(const Json& request) {
   auto print = print_of(request);
@@ -25,24 +28,30 @@ Result<DeliverySettings> settings_of(const Json& request) {
   return settings;
 }
 
-Result<Answer> answer_for(const Delivery& file, const std::string& more) {
-  return Answer{dump_json({{"kind", "delivered"},
-                           {"width", file.width},
-                           {"height", file.height},
-                           {"bytes", file.bytes},
-                           {"mean", file.check.mean},
-                           {"p95", file.check.p95},
-                           {"max", file.check.max},
-                           {"samples", file.check.samples},
-                           {"sentence", file.sentence + more}}),
-                {}};
+Result<Answer> answer_for(const Delivery& file, const Reopen& reopen, const std::string& more,
+                          const Json& strip) {
+  auto written = reopen();
+  if (!written) return written.error();
+  auto digest = sha256_of(*written.value(), {});
+  if (!digest) return digest.error();
+  Json json{{"kind", "delivered"},           {"width", file.width},
+            {"height", file.height},         {"bytes", file.bytes},
+            {"sha256", digest.value()},      {"mean", file.check.mean},
+            {"p95", file.check.p95},         {"max", file.check.max},
+            {"samples", file.check.samples}, {"sentence", file.sentence + more}};
+  if (!strip.is_null()) json["strip"] = strip;
+  return Answer{dump_json(json), {}};
 }
 
-constexpr uint64_t kGuidePixels = 2'000'000;  // as the page's preview
+// What a request prints: the picture or a test strip of it, and what to tell of the strip.
+struct Printed {
+  PrintSource source;
+  Json strip;  // null for a picture
+};
 
 // A recipe that changes colours alone costs nothing: they are corrected on the way to the paper.
-Result<PrintSource> source_of(OpenedMaster& opened, const Recipe& recipe,
-                              DeliverySettings& settings, const Watch& watch) {
+Result<PrintSource> picture_source(OpenedMaster& opened, const Recipe& recipe,
+                                   DeliverySettings& settings, const Watch& watch) {
   PrintSource source;
   const Profile& profile = opened.colour.profile;
   if (!changes_pixels(recipe)) {
@@ -57,20 +66,33 @@ Result<PrintSource> source_of(OpenedMaster& opened, const Recipe& recipe,
   settings.ppi = plan.value().ppi;
   std::shared_ptr<const LocalContrast> guide;
   if (recipe.correction.local_contrast != 0) {
-    auto preview = read_preview(opened, kGuidePixels, watch);
-    if (!preview) return preview.error();
-    auto found = find_local_contrast(profile, preview.value(), watch);
+    auto found = contrast_guide(opened, watch);
     if (!found) return found.error();
-    guide = std::make_shared<const LocalContrast>(found.take());
+    guide = found.take();
   }
-  auto file_rows = opened.master->open_rows();
-  if (!file_rows) return file_rows.error();
-  auto rows = as_rgb(file_rows.take(), info, opened.colour);
+  auto rows = master_rows(opened);
   if (!rows) return rows.error();
   auto ready = prepared_rows(rows.take(), profile, recipe, std::move(guide), settings.ppi);
   if (!ready) return ready.error();
   source.rows = ready.take();
   return source;
+}
+
+Result<Printed> source_of(const Json& request, OpenedMaster& opened, const Paper& paper,
+                          DeliverySettings& settings, const Watch& watch) {
+  if (const Json* wanted = member(request, "strip")) {
+    auto order = strip_order_of(*wanted);
+    if (!order) return order.error();
+    auto strip = make_strip(order.value(), opened, paper, settings.print, settings.ppi, watch);
+    if (!strip) return strip.error();
+    settings.ppi = strip.value().ppi;
+    return Printed{{std::move(strip.value().rows), {}}, std::move(strip.value().told)};
+  }
+  auto recipe = recipe_of(request);
+  if (!recipe) return recipe.error();
+  auto source = picture_source(opened, recipe.value(), settings, watch);
+  if (!source) return source.error();
+  return Printed{source.take(), {}};
 }
 
 Error nowhere() { return Error{"There is nowhere to write the file to."}; }
@@ -85,18 +107,22 @@ Result<Answer> delivery(const Json& request, const WorkFiles& files, const Watch
   auto paper = open_paper(request, files);
   if (!paper) return paper.error();
   if (files.sink == nullptr || !files.reopen) return nowhere();
-  auto recipe = recipe_of(request);
-  if (!recipe) return recipe.error();
-  auto source = source_of(opened.value(), recipe.value(), settings.value(), watch);
-  if (!source) return source.error();
-  auto delivered = deliver(*opened.value().master, opened.value().colour, paper.value(),
-                           settings.value(), *files.sink, files.reopen, watch, source.take());
+  const double reading = member(request, "strip") != nullptr ? kStripShare : 0;
+  auto printed = source_of(request, opened.value(), paper.value(), settings.value(),
+                           [&](double share) { return keep_going(watch, reading * share); });
+  if (!printed) return printed.error();
+  auto delivered = deliver(
+      *opened.value().master, opened.value().colour, paper.value(), settings.value(), *files.sink,
+      files.reopen,
+      [&](double share) { return keep_going(watch, reading + (1 - reading) * share); },
+      std::move(printed.value().source));
   if (!delivered) return delivered.error();
-  return answer_for(delivered.value(), "");
+  return answer_for(delivered.value(), files.reopen, "", printed.value().strip);
 }
 
 Result<std::unique_ptr<SharedDelivery>> SharedDelivery::open(const std::string& request,
-                                                             const WorkFiles& files) {
+                                                             const WorkFiles& files,
+                                                             const Watch& watch) {
   Json json = parse_json(request);
   auto settings = settings_of(json);
   if (!settings) return settings.error();
@@ -110,17 +136,17 @@ Result<std::unique_ptr<SharedDelivery>> SharedDelivery::open(const std::string& 
   shared->paper_ = paper.take();
   shared->seed_ = settings.value().seed;
   shared->reopen_ = files.reopen;
-  auto recipe = recipe_of(json);
-  if (!recipe) return recipe.error();
-  auto source = source_of(shared->opened_, recipe.value(), settings.value(), {});
-  if (!source) return source.error();
+  auto printed = source_of(json, shared->opened_, shared->paper_, settings.value(), watch);
+  if (!printed) return printed.error();
+  // Makers get rows that are prepared already; only colours alone are left to them.
+  if (printed.value().source.rows) json.erase("recipe");
+  json.erase("strip");
+  shared->strip_ = std::move(printed.value().strip);
   auto file = open_print_file(*shared->opened_.master, shared->opened_.colour, shared->paper_,
-                              settings.value(), *files.sink, source.take());
+                              settings.value(), *files.sink, std::move(printed.value().source));
   if (!file) return file.error();
   shared->file_ = file.take();
   json["ppi"] = settings.value().ppi;
-  // Makers get rows that are prepared already; only colours alone are left to them.
-  if (changes_pixels(recipe.value())) json.erase("recipe");
   json["width"] = shared->file_->spec().width;
   json["height"] = shared->file_->spec().height;
   shared->maker_request_ = dump_json(json);
@@ -145,10 +171,11 @@ Result<Bytes> SharedDelivery::make() {
 Result<Answer> SharedDelivery::finish(uint32_t lost, const Watch& watch) {
   auto delivered = file_->finish(reopen_, watch);
   if (!delivered) return delivered.error();
-  return answer_for(delivered.value(),
+  return answer_for(delivered.value(), reopen_,
                     lost == 0 ? ""
                               : " One of the workers at it stopped on the way; its part was done "
-                                "again, and the check above is of the whole file.");
+                                "again, and the check above is of the whole file.",
+                    strip_);
 }
 
 Result<std::unique_ptr<BandMaker>> open_maker(const std::string& request, const WorkFiles& files) {

@@ -15,9 +15,11 @@ Result<Answer> delivery(const Json& request, const WorkFiles& files, const Watch
 // The same in steps. Its makers are opened by open_maker() with maker_request() and the same paper.
 class SharedDelivery {
  public:
-  // request: as text. files must outlive it. Error: as "deliver".
+  // request: as text. files must outlive it. A test strip's parts are cut here, which watch is told
+  // of. Error: as "deliver".
   static Result<std::unique_ptr<SharedDelivery>> open(const std::string& request,
-                                                      const WorkFiles& files);
+                                                      const WorkFiles& files,
+                                                      const Watch& watch = {});
   uint32_t bands() const { return file_->bands(); }
   // For open_maker(), with the files "profile" (master_profile()) and "paper".
   std::string maker_request() const { return maker_request_; }
@@ -37,6 +39,7 @@ class SharedDelivery {
   OpenedMaster opened_;
   Paper paper_;
   std::string maker_request_;
+  Json strip_;  // what to tell of a test strip; null for a picture
   uint32_t seed_ = 1;
   std::function<Result<std::shared_ptr<ByteSource>>()> reopen_;
   std::unique_ptr<PrintFile> file_;

@@ -15,6 +15,8 @@ uint32_t container_shrink(uint32_t factor) {
   return 1;
 }
 
+constexpr uint64_t kGuidePixels = 2'000'000;  // as the page's preview
+
 }  // namespace
 
 Result<Profile> read_profile(ByteSource& source) {
@@ -85,6 +87,21 @@ Result<Picture> read_preview(OpenedMaster& opened, uint64_t most, const Watch& w
   if (!rows) return rows.error();
   const RowFormat format = rows.value()->format();
   return shrink(*rows.value(), shrink_factor(format.width, format.height, most), watch);
+}
+
+Result<std::unique_ptr<RowSource>> master_rows(OpenedMaster& opened) {
+  auto file_rows = opened.master->open_rows();
+  if (!file_rows) return file_rows.error();
+  return as_rgb(file_rows.take(), opened.master->info(), opened.colour);
+}
+
+Result<std::shared_ptr<const LocalContrast>> contrast_guide(OpenedMaster& opened,
+                                                            const Watch& watch) {
+  auto preview = read_preview(opened, kGuidePixels, watch);
+  if (!preview) return preview.error();
+  auto found = find_local_contrast(opened.colour.profile, preview.value(), watch);
+  if (!found) return found.error();
+  return std::make_shared<const LocalContrast>(found.take());
 }
 
 Result<PictureFacts> read_facts(const WorkFiles& files) {

@@ -33,6 +33,11 @@ Result<std::vector<uint16_t>> read_picture(const WorkFiles& files);
 Result<PrintIntent> print_of(const Json& request);
 // A whole master as means of its pixels, upright, at most `most` of them, in its RGB profile.
 Result<Picture> read_preview(OpenedMaster& opened, uint64_t most, const Watch& watch);
+// A whole master from the top, upright, in its RGB profile.
+Result<std::unique_ptr<RowSource>> master_rows(OpenedMaster& opened);
+// What local contrast needs to know of the master.
+Result<std::shared_ptr<const LocalContrast>> contrast_guide(OpenedMaster& opened,
+                                                            const Watch& watch);
 // What is known of the picture, among the files. Error: none were given, or they are damaged.
 Result<PictureFacts> read_facts(const WorkFiles& files);
 // The request's "recipe", one that changes nothing where there is none.

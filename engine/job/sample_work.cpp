@@ -9,8 +9,7 @@
 namespace proofleaf {
 namespace {
 
-constexpr int64_t kLargestSample = 1024;      // [pixels] a side
-constexpr uint64_t kGuidePixels = 2'000'000;  // as the page's preview
+constexpr int64_t kLargestSample = 1024;  // [pixels] a side
 
 struct Wanted {
   uint32_t x = 0, y = 0, width = 0, height = 0;  // [pixels] of the printed picture
@@ -68,15 +67,11 @@ Result<Prepared> prepare(OpenedMaster& opened, Recipe recipe, const Json& reques
   const double ppi = number_of(request, "ppi", 300);
   std::shared_ptr<const LocalContrast> guide;
   if (recipe.correction.local_contrast != 0) {
-    auto preview = read_preview(opened, kGuidePixels, watch);
-    if (!preview) return preview.error();
-    auto found = find_local_contrast(profile, preview.value(), watch);
+    auto found = contrast_guide(opened, watch);
     if (!found) return found.error();
-    guide = std::make_shared<const LocalContrast>(found.take());
+    guide = found.take();
   }
-  auto file_rows = opened.master->open_rows();
-  if (!file_rows) return file_rows.error();
-  auto rows = as_rgb(file_rows.take(), info, opened.colour);
+  auto rows = master_rows(opened);
   if (!rows) return rows.error();
   auto ready = prepared_rows(rows.take(), profile, recipe, std::move(guide), ppi);
   if (!ready) return ready.error();

@@ -2,13 +2,16 @@
 
 #include <cstring>
 
+#include "base/sha256.h"
 #include "job/choice_work.h"
 #include "job/condition_work.h"
 #include "job/delivery_work.h"
 #include "job/fit_work.h"
 #include "job/opening.h"
 #include "job/parcel_work.h"
+#include "job/read_back_work.h"
 #include "job/sample_work.h"
+#include "job/strip_work.h"
 #include "job/words.h"
 #include "proof/cube.h"
 #include "proof/off_gamut.h"
@@ -97,10 +100,12 @@ Result<std::shared_ptr<ProofChain>> chain_of(const Json& request, const WorkFile
   if (!recipe) return recipe.error();
   auto before = colours_of(recipe.value(), master.value());
   if (!before) return before.error();
+  auto reading = reading_of(request);
+  if (!reading) return reading.error();
   return ProofChain::make(
       master.value(), paper.value(), print.value(),
       {flag_of(request, "paper_white", true), flag_of(request, "paper_black", true), *screen},
-      before.value());
+      before.value(), reading.value());
 }
 
 Result<Answer> cube(const Json& request, const WorkFiles& files, const Watch& watch) {
@@ -140,9 +145,7 @@ Result<Answer> read_recipe(const WorkFiles& files) {
 Result<Answer> crop(const Json& request, const WorkFiles& files, const Watch& watch) {
   auto opened = open_with_colour(request, files);
   if (!opened) return opened.error();
-  auto file_rows = opened.value().master->open_rows();
-  if (!file_rows) return file_rows.error();
-  auto rows = as_rgb(file_rows.take(), opened.value().master->info(), opened.value().colour);
+  auto rows = master_rows(opened.value());
   if (!rows) return rows.error();
   auto side = [&](const char* key) {
     return static_cast<uint32_t>(whole_of(request, key, 0, 0, kLargestSide));
@@ -156,6 +159,17 @@ Result<Answer> crop(const Json& request, const WorkFiles& files, const Watch& wa
   return Answer{
       dump_json({{"kind", "crop"}, {"x", x}, {"y", y}, {"width", width}, {"height", height}}),
       {{"pixels", bytes_of(picture.value().rgb)}}};
+}
+
+Result<Answer> digest(const WorkFiles& files, const Watch& watch) {
+  if (!files.master) return Error{"No master was given."};
+  auto sum = sha256_of(*files.master, watch);
+  if (!sum) return sum.error();
+  return Answer{dump_json({{"kind", "digest"},
+                           {"name", files.master->name()},
+                           {"bytes", files.master->size()},
+                           {"sha256", sum.value()}}),
+                {}};
 }
 
 }  // namespace
@@ -177,6 +191,10 @@ Result<Answer> perform(const std::string& request, const WorkFiles& files, const
   if (op == "fit") return fit_work(json, files, watch);
   if (op == "effect") return effect_work(json, files);
   if (op == "deliver") return delivery(json, files, watch);
+  if (op == "read_back") return read_back_work(json, files);
+  if (op == "eye_reading") return eye_reading_work(json);
+  if (op == "strip_places") return strip_places_work(json, files, watch);
+  if (op == "digest") return digest(files, watch);
   if (op == "unpack") return unpack_work(files, watch);
   if (op == "condition") return condition_work(json, files, watch);
   return Error{"There is no work called " + op + "."};

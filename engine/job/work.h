@@ -16,6 +16,8 @@
 //   {"op":"cube","intent":"perceptual","black_point_compensation":true,"paper_white":true,
 //    "paper_black":true,"screen":"srgb"|"p3","grid":33}         needs profile, paper; may have
 //    blocks, picture
+//      (with "reading", a correction as "read_back" answered it: the paper as it was seen to come
+//      out; print files never follow it)
 //      (without a paper: the master itself on the screen, relative colorimetric)
 //      (with blocks_used() as "blocks": refined for the picture)
 //      (with a picture: its pixels at least 0, 1, .. 10 dE00 off the gamut are counted)
@@ -26,7 +28,18 @@
 //   {"op":"deliver","assume","intent","black_point_compensation","format":"jpeg"|"tiff","bits":8|16,
 //    "quality":1..100,"full_colour_detail":true,"ppi":300,"keep_private":false,"seed":1}
 //                                                               needs master, paper, sink, reopen
-//      -> {"kind":"delivered","width","height","bytes","mean","p95","max","samples","sentence"}
+//      -> {"kind":"delivered","width","height","bytes","sha256","mean","p95","max","samples",
+//          "sentence"}
+//      with "strip":{"sheet":{"width_mm","height_mm"},"places":[..],"variants":[{"name","recipe"},
+//      ..1 to 3]} a test strip is written in place of the print, at the print's own resolution; the
+//      variants' recipes must agree in size, crop and resolution, and "recipe" does not count
+//      -> the same and "strip":{"width","height","sheet","tiles":[..],"patches":[{"name",
+//          "lightness","ground","at","aim":[L,a,b]},..]} as print/proofing_json.h has it; aim: what
+//          the patch is to measure on this paper, absolute L*a*b*
+//   {"op":"strip_places","width","height","master_width","master_height","ppi":300,
+//    "sheet":{"width_mm","height_mm"},"variants":1..3,"recipe"}  needs profile, picture; may have
+//    off_gamut                                   (width, height: the picture's; recipe: its size)
+//      -> {"kind":"strip_places","sheet","picture_width","picture_height","places":[..]}
 //   {"op":"card"} or {"op":"card","space":"p3"}                 needs paper, or space
 //      -> {"kind":"card","name","model","working_space","white","black","white_density",
 //          "black_density","density_range","contrast_ratio","gamut_volume","neutral_cast":{"largest",
@@ -59,6 +72,17 @@
 //         are variants as in "judged"
 //   {"op":"effect","intent","black_point_compensation","recipe"}   needs the same
 //      -> {"kind":"effect","before","after","worse":[..]}
+//   {"op":"read_back","intent","black_point_compensation","patches":[{"name","lightness"},..]}
+//                                                               needs profile, paper, readings
+//      (patches: as "deliver" told them of the strip; what else it told is not read)
+//      -> {"kind":"read_back","mean","p95","max","verdict":"good"|"marginal"|"out","sentence",
+//          "patches":[{"name","aim":[L,a,b],"measured":[L,a,b],"delta_e"},..],"correction":{..}|null}
+//         correction: as print/proofing_json.h has it; null where fewer than two lightnesses differ
+//   {"op":"eye_reading","first_from_black":3|null,"first_from_white":98|null}
+//      -> {"kind":"eye_reading","black_until","white_from","sentences":[..]}
+//   {"op":"digest"}                                             needs master
+//      -> {"kind":"digest","name","bytes","sha256"}: of the file as it stands, 64 hexadecimal
+//      digits
 //   {"op":"unpack"}                                             needs paper: a zip file of profiles
 //      -> {"kind":"unpacked","names":[..],"notes":[..]}         buffers: "0", "1", .. (ICC), as
 //      names
@@ -91,7 +115,9 @@ struct WorkFiles {
   std::shared_ptr<ByteSource> assume;   // optional: a profile for a master without one
   std::shared_ptr<ByteSource> picture;  // the preview's 16-bit RGB samples, as "open" answered them
   std::shared_ptr<ByteSource> facts;    // of that picture, as "picture_facts" answered them
-  ByteSink* sink = nullptr;             // where a delivery is written
+  std::shared_ptr<ByteSource> off_gamut;  // optional: its map, as "judge" answered it
+  std::shared_ptr<ByteSource> readings;   // a print's patches as measured: CGATS or a table
+  ByteSink* sink = nullptr;               // where a delivery is written
   // Opens what was written to sink for the check after a delivery.
   std::function<Result<std::shared_ptr<ByteSource>>()> reopen;
 };

@@ -64,14 +64,32 @@ void Fields::number(const Range& range, std::optional<double>& into) {
   into = read;
 }
 
-void Fields::whole(const Range& range, uint32_t& into) {
-  double value = into;
+template <class Whole>
+void Fields::read_whole(const Range& range, Whole& into) {
+  auto value = double(into);
   number(range, value);
   if (value != std::floor(value)) {
     return complain(std::string(range.field) + " must be a whole number between " + bounds(range) +
                     ", not " + plain_number(value, 4) + ".");
   }
-  into = static_cast<uint32_t>(value);
+  into = static_cast<Whole>(value);
+}
+
+void Fields::whole(const Range& range, uint32_t& into) { read_whole(range, into); }
+void Fields::whole(const Range& range, uint64_t& into) { read_whole(range, into); }
+
+void Fields::text(const char* field, size_t most, std::string& into) {
+  const Json* value = take(field);
+  if (value == nullptr) return;
+  if (!value->is_string()) {
+    return complain(std::string(field) + " must be a text, not " + kind_of(*value) + ".");
+  }
+  auto read = value->get<std::string>();
+  if (read.size() > most) {
+    return complain(std::string(field) + " must be a text of at most " + std::to_string(most) +
+                    " bytes.");
+  }
+  into = std::move(read);
 }
 
 void Fields::flag(const char* field, bool& into) {
@@ -117,6 +135,13 @@ void Fields::find_word(const char* field, std::span<const char* const> words, si
 }
 
 const Json* Fields::inside(const char* field) { return take(field); }
+
+const Json* Fields::list(const char* field, size_t most) {
+  const Json* value = take(field);
+  if (value == nullptr || (value->is_array() && value->size() <= most)) return value;
+  complain(std::string(field) + " must be a list of at most " + std::to_string(most) + ".");
+  return nullptr;
+}
 
 Status Fields::finish() const {
   if (!wrong_.empty()) return Error{wrong_};

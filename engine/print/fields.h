@@ -21,7 +21,9 @@ class Fields {
   void number(const Range& range, double& into);
   void number(const Range& range, std::optional<double>& into);  // null is empty
   void whole(const Range& range, uint32_t& into);
+  void whole(const Range& range, uint64_t& into);
   void flag(const char* field, bool& into);
+  void text(const char* field, size_t most, std::string& into);  // most: [bytes]
   void numbers(const Range& range, size_t most, std::vector<double>& into);
   // One of some words, by its place among them.
   template <class Enum>
@@ -32,6 +34,8 @@ class Fields {
   }
   // An object inside; null where it is left out.
   const Json* inside(const char* field);
+  // A list, the same; one that is none or longer than `most` is wrong.
+  const Json* list(const char* field, size_t most);
 
   // Error: what was wrong first, or a field nobody asked for.
   Status finish() const;
@@ -40,6 +44,8 @@ class Fields {
   const Json* take(const char* field);
   void find_word(const char* field, std::span<const char* const> words, size_t& place);
   void complain(std::string sentence);
+  template <class Whole>
+  void read_whole(const Range& range, Whole& into);
 
   const Json& object_;
   std::string what_, wrong_;

@@ -143,16 +143,6 @@ Result<ReadBack> read_back(std::span<const PatchAim> aims, const Readings& readi
   return back;
 }
 
-double PaperCorrection::lightness_offset(double l) const {
-  const auto above =
-      std::upper_bound(offsets.begin(), offsets.end(), l,
-                       [](double value, const ToneOffset& at) { return value < at.l; });
-  if (above == offsets.begin()) return offsets.front().dl;
-  if (above == offsets.end()) return offsets.back().dl;
-  const ToneOffset &low = *(above - 1), &high = *above;
-  return std::lerp(low.dl, high.dl, (l - low.l) / (high.l - low.l));
-}
-
 Result<PaperCorrection> paper_correction(std::span<const PatchDifference> neutrals) {
   PaperCorrection model;
   model.offsets = gathered(neutrals);

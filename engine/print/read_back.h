@@ -7,6 +7,7 @@
 #include <string>
 #include <vector>
 
+#include "paper/reading.h"
 #include "print/cgats.h"
 #include "print/ranges.h"
 #include "rank/judge.h"
@@ -39,17 +40,12 @@ Result<ReadBack> read_back(std::span<const PatchAim> aims, const Readings& readi
 
 // How this paper, printer and house depart from the prediction along the neutrals. A small model
 // to lay over the next prediction: predicted L* plus lightness_offset(L*).
-struct ToneOffset {
-  double l = 0;   // [L*] predicted
-  double dl = 0;  // [L*] measured less predicted
-  double da = 0, db = 0;
-};
+using proofleaf::ToneOffset;
 struct PaperCorrection {
   std::vector<ToneOffset> offsets;         // rising in l, at least two; smoothed over neighbours
   Lab white_aim, white, black_aim, black;  // lightest and darkest neutral
   std::vector<std::string> sentences;      // what it says, in plain words
-  // Between the offsets in straight lines, past them the last one.
-  double lightness_offset(double l) const;
+  double lightness_offset(double l) const { return offset_at(offsets, l).dl; }
 };
 // neutrals: the patches of the wedges as they were predicted and measured, any order; those closer
 // than half an L* are taken together. Error: fewer than two different lightnesses.

@@ -15,6 +15,34 @@ Lab lab_at(const float* lab) { return {lab[0], lab[1], lab[2]}; }
 // Absolute XYZ of the paper's white as LittleCMS' absolute intent sees it.
 XYZ media_white(const Paper& paper) { return xyz_from_lab(paper.white); }
 
+// Colours on the paper as its reading says they come out, each media-relative to its own white.
+class AsRead {
+ public:
+  AsRead(PaperReading reading, const XYZ& white) : reading_(std::move(reading)), media_(white) {
+    if (!reading_.offsets.empty())
+      white_ = xyz_from_lab(reading_.seen(lab_from_xyz(white), 0));
+    else
+      white_ = white;
+  }
+  const XYZ& white() const { return white_; }
+  XYZ of(const XYZ& on_paper) const {
+    if (reading_.offsets.empty()) return on_paper;
+    const Lab relative = lab_from_xyz(on_paper);
+    const XYZ absolute = ratio(on_paper, media_, kD50);
+    const Lab seen = reading_.seen(lab_from_xyz(absolute), std::hypot(relative.a, relative.b));
+    return ratio(xyz_from_lab(seen), kD50, white_);
+  }
+
+ private:
+  // ICC.1:2022 6.3.2.2, and back.
+  static XYZ ratio(const XYZ& xyz, const XYZ& times, const XYZ& over) {
+    return {xyz.x * times.x / over.x, xyz.y * times.y / over.y, xyz.z * times.z / over.z};
+  }
+
+  PaperReading reading_;
+  XYZ media_, white_;
+};
+
 // Colours as a correction leaves them; without one they are looked at where they stand.
 class Corrected {
  public:
@@ -34,8 +62,13 @@ class Corrected {
 class LcmsChain final : public ProofChain {
  public:
   LcmsChain(const Profile& master, const Paper& paper, View view, ScreenEncoder screen,
-            std::shared_ptr<const ColourMap> before)
-      : master_(master), paper_(paper), view_(view), screen_(screen), before_(std::move(before)) {}
+            std::shared_ptr<const ColourMap> before, AsRead read)
+      : master_(master),
+        paper_(paper),
+        view_(view),
+        screen_(screen),
+        before_(std::move(before)),
+        read_(std::move(read)) {}
 
   Status open(PrintIntent print) {
     const auto intent = static_cast<cmsUInt32Number>(print.intent);
@@ -86,7 +119,7 @@ class LcmsChain final : public ProofChain {
       ProofPoint& point = out[i];
       point.master = lab_at(&master[i * 3]);
       point.corrected = lab_at(&wanted[i * 3]);
-      point.on_paper = lab_from_xyz(view_.shown(xyz_from_lab(lab_at(&printed[i * 3]))));
+      point.on_paper = lab_from_xyz(as_shown(&printed[i * 3]));
       for (uint32_t c = 0; c < channels; ++c) point.device[c] = device[i * channels + c];
       for (size_t c = 0; c < 3; ++c) point.screen[c] = screen[i * 3 + c];
       point.delta_e = delta_e_2000(point.master, point.on_paper);
@@ -124,10 +157,14 @@ class LcmsChain final : public ProofChain {
     return lab;
   }
 
+  XYZ as_shown(const float* on_paper) const {
+    return view_.shown(read_.of(xyz_from_lab(lab_at(on_paper))));
+  }
+
   // L*a*b* on paper -> encoded screen RGB.
   void shown(const std::vector<float>& lab, std::span<float> screen) const {
     for (size_t i = 0; i < screen.size(); i += 3) {
-      const auto encoded = screen_.encode(view_.shown(xyz_from_lab(lab_at(&lab[i]))));
+      const auto encoded = screen_.encode(as_shown(&lab[i]));
       for (size_t c = 0; c < 3; ++c) screen[i + c] = static_cast<float>(encoded[c]);
     }
   }
@@ -173,6 +210,7 @@ class LcmsChain final : public ProofChain {
   View view_;
   ScreenEncoder screen_;
   std::shared_ptr<const ColourMap> before_;
+  AsRead read_;
   Transform to_device_, to_nearest_, to_colour_, master_lab_;
 };
 
@@ -180,15 +218,17 @@ class LcmsChain final : public ProofChain {
 
 Result<std::shared_ptr<ProofChain>> ProofChain::make(const Profile& master, const Paper& paper,
                                                      PrintIntent print, ProofView view,
-                                                     std::shared_ptr<const ColourMap> before) {
+                                                     std::shared_ptr<const ColourMap> before,
+                                                     const PaperReading& reading) {
   listen_to_lcms();
   auto screen = ScreenEncoder::make(view.screen);
   if (!screen) return screen.error();
   cmsCIEXYZ black{};
   cmsDetectBlackPoint(&black, paper.profile.handle(), INTENT_RELATIVE_COLORIMETRIC, 0);
+  const AsRead read(reading, media_white(paper));
   auto chain =
-      std::make_shared<LcmsChain>(master, paper, View(view, media_white(paper), to_xyz(black)),
-                                  screen.take(), std::move(before));
+      std::make_shared<LcmsChain>(master, paper, View(view, read.white(), read.of(to_xyz(black))),
+                                  screen.take(), std::move(before), read);
   if (auto opened = chain->open(print); !opened) return opened.error();
   return std::shared_ptr<ProofChain>(chain);
 }

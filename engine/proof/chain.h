@@ -11,6 +11,7 @@
 
 #include "colour/colour_map.h"
 #include "paper/paper.h"
+#include "paper/reading.h"
 
 namespace proofleaf {
 
@@ -51,10 +52,13 @@ struct ProofPoint {
 class ProofChain {
  public:
   // before: corrects the master's colours ahead of everything else; none where empty.
+  // reading: how the paper was seen to come out, laid over on_paper and screen with its white and
+  // black; device values never follow it.
   // Error: the two profiles cannot be joined.
   static Result<std::shared_ptr<ProofChain>> make(const Profile& master, const Paper& paper,
                                                   PrintIntent print, ProofView view,
-                                                  std::shared_ptr<const ColourMap> before = {});
+                                                  std::shared_ptr<const ColourMap> before = {},
+                                                  const PaperReading& reading = {});
   virtual ~ProofChain() = default;
   virtual uint32_t device_channels() const = 0;
 

@@ -52,6 +52,23 @@ Status check_version(const Json& json) {
   return done();
 }
 
+// stages: print::prepared() or print::prepared_picture().
+Result<std::unique_ptr<RowSource>> ready_rows(std::unique_ptr<RowSource> rows,
+                                              const Profile& master, const Recipe& recipe,
+                                              std::shared_ptr<const LocalContrast> guide,
+                                              double ppi, decltype(print::prepared)& stages) {
+  const RowFormat format = rows->format();
+  auto plan = plan_of(recipe, format.width, format.height, ppi);
+  if (!plan) return plan.error();
+  auto map = colours_of(recipe, master);
+  if (!map) return map.error();
+  auto right = corrected(std::move(rows), master, map.value(),
+                         {std::move(guide), recipe.correction.local_contrast, {}});
+  if (!right) return right.error();
+  return stages(right.take(), master, plan.value(), recipe.sharpening, recipe.grain,
+                recipe.surface);
+}
+
 }  // namespace
 
 Json json_of(const Recipe& recipe) {
@@ -122,16 +139,16 @@ Result<std::unique_ptr<RowSource>> prepared_rows(std::unique_ptr<RowSource> rows
                                                  const Profile& master, const Recipe& recipe,
                                                  std::shared_ptr<const LocalContrast> guide,
                                                  double ppi) {
-  const RowFormat format = rows->format();
-  auto plan = plan_of(recipe, format.width, format.height, ppi);
-  if (!plan) return plan.error();
-  auto map = colours_of(recipe, master);
-  if (!map) return map.error();
-  auto right = corrected(std::move(rows), master, map.value(),
-                         {std::move(guide), recipe.correction.local_contrast, {}});
-  if (!right) return right.error();
-  return print::prepared(right.take(), master, plan.value(), recipe.sharpening, recipe.grain,
-                         recipe.surface);
+  return ready_rows(std::move(rows), master, recipe, std::move(guide), ppi, print::prepared);
+}
+
+Result<std::unique_ptr<RowSource>> prepared_picture_rows(std::unique_ptr<RowSource> rows,
+                                                         const Profile& master,
+                                                         const Recipe& recipe,
+                                                         std::shared_ptr<const LocalContrast> guide,
+                                                         double ppi) {
+  return ready_rows(std::move(rows), master, recipe, std::move(guide), ppi,
+                    print::prepared_picture);
 }
 
 }  // namespace proofleaf

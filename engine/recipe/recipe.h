@@ -54,5 +54,11 @@ Result<std::unique_ptr<RowSource>> prepared_rows(std::unique_ptr<RowSource> rows
                                                  const Profile& master, const Recipe& recipe,
                                                  std::shared_ptr<const LocalContrast> guide,
                                                  double ppi);
+// The same without edge and border: the picture alone, the plan's width x height.
+Result<std::unique_ptr<RowSource>> prepared_picture_rows(std::unique_ptr<RowSource> rows,
+                                                         const Profile& master,
+                                                         const Recipe& recipe,
+                                                         std::shared_ptr<const LocalContrast> guide,
+                                                         double ppi);
 
 }  // namespace proofleaf

@@ -39,6 +39,14 @@ std::string number_words(double value, int decimals);
 // The same of a member of a JSON object; empty where it is absent.
 std::string number_words(const Json& object, const char* key, int decimals);
 
+// A whole page's beginning, with the reports' style and a policy that forbids it any script, and
+// its end.
+void begin_page(Html& html, const std::string& title);
+std::string end_page(Html& html);
+
+// A table's row of a heading and what it holds; none where that is empty.
+void write_row(Html& html, const std::string& name, const std::string& value);
+
 void write_condition(Html& html, const ReportContent& content);
 void write_papers(Html& html, const ReportContent& content);
 

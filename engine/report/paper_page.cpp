@@ -35,11 +35,6 @@ std::string lab_words(const Json& lab) {
   return said;
 }
 
-void write_row(Html& html, const std::string& name, const std::string& value) {
-  if (value.empty()) return;
-  html.tag("<tr><th>").text(name).tag("</th><td>").text(value).tag("</td></tr>\n");
-}
-
 void write_judgement(Html& html, const Json& judged) {
   const Json& best = best_variant(judged);
   if (!best.is_object()) return;

@@ -103,14 +103,27 @@ std::string number_words(const Json& object, const char* key, int decimals) {
   return value != nullptr && value->is_number() ? number_words(value->get<double>(), decimals) : "";
 }
 
+void begin_page(Html& html, const std::string& title) {
+  html.tag(kHead).line("title", title).tag("</head>\n<body>\n");
+}
+
+std::string end_page(Html& html) {
+  html.tag("</body>\n</html>\n");
+  return html.take();
+}
+
+void write_row(Html& html, const std::string& name, const std::string& value) {
+  if (value.empty()) return;
+  html.tag("<tr><th>").text(name).tag("</th><td>").text(value).tag("</td></tr>\n");
+}
+
 std::string report_html(const ReportContent& content) {
   Html html;
-  html.tag(kHead).line("title", "Print report: " + content.master_name).tag("</head>\n<body>\n");
+  begin_page(html, "Print report: " + content.master_name);
   write_master(html, content);
   write_condition(html, content);
   write_papers(html, content);
-  html.tag("</body>\n</html>\n");
-  return html.take();
+  return end_page(html);
 }
 
 std::string report_json(const ReportContent& content) {

@@ -18,6 +18,8 @@ std::shared_ptr<ByteSource>* slot(const std::string& name) {
   if (name == "blocks") return &files.blocks;
   if (name == "picture") return &files.picture;
   if (name == "facts") return &files.facts;
+  if (name == "off_gamut") return &files.off_gamut;
+  if (name == "readings") return &files.readings;
   return nullptr;
 }
 

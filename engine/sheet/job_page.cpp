@@ -1,0 +1,147 @@
+// The job on a page to print.
+#include <array>
+#include <cstdio>
+
+#include "job/words.h"
+#include "report/html.h"
+#include "sheet/job.h"
+
+namespace proofleaf {
+namespace {
+
+std::string size_words(double width, double height, const char* unit, int digits) {
+  return number_words(width, digits) + "\u00a0×\u00a0" + number_words(height, digits) + " " + unit;
+}
+
+std::string difference_words(double mean, double p95, double max) {
+  return "mean " + number_words(mean, 2) + ", 95th percentile " + number_words(p95, 2) +
+         ", greatest " + number_words(max, 2) + " ΔE00";
+}
+
+// Both fixed digits, as money is written.
+std::string money_words(double amount, const std::string& currency) {
+  std::array<char, 40> text{};
+  std::snprintf(text.data(), text.size(), "%.2f", amount);
+  return std::string(text.data()) + (currency.empty() ? "" : "\u00a0" + currency);
+}
+
+std::string print_words(const JobPrint& print) {
+  std::string words = word_for(print.container);
+  if (print.container == Container::jpeg) {
+    words += ", quality " + std::to_string(print.quality) +
+             (print.full_colour_detail ? ", full colour detail" : ", half colour detail");
+  }
+  return words + ", " + std::to_string(print.bits) + " bits, " + number_words(print.ppi, 2) +
+         " pixels per inch";
+}
+
+std::string recipe_words(const Recipe& recipe) {
+  std::string words;
+  const auto add = [&](bool is, const char* what) {
+    if (is) words += (words.empty() ? "" : ", ") + std::string(what);
+  };
+  add(!(recipe.correction == Correction{}), "corrected");
+  add(recipe.monochrome.on, "monochrome");
+  add(recipe.sized, "sized");
+  add(recipe.sharpening.on, "sharpened");
+  add(recipe.grain.on, "grained");
+  return words.empty() ? "as the master is" : words;
+}
+
+void write_head(Html& html, const Job& job) {
+  html.line("h1", job.master.name);
+  std::string facts = "On " + job.paper.name + ". ";
+  if (job.edition) {
+    facts += "Number " + std::to_string(job.edition->number) + " of " +
+             std::to_string(job.edition->of) + ". ";
+  }
+  html.tag("<p class=\"faint\">").text(facts + job.date).tag("</p>\n");
+}
+
+void write_print(Html& html, const Job& job) {
+  html.line("h2", "The print").tag("<table>\n");
+  const JobMaster& master = job.master;
+  if (master.width > 0) {
+    write_row(html, "Master",
+              size_words(master.width, master.height, "pixels", 0) + ", " +
+                  std::to_string(master.bits) + " bits");
+  }
+  write_row(html, "Master's SHA-256", master.sha256);
+  write_row(html, "Paper", job.paper.name);
+  write_row(html, "Paper profile's SHA-256", job.paper.sha256);
+  const bool compensated =
+      job.intent.black_point_compensation && job.intent.intent != Intent::absolute;
+  write_row(html, "Rendering intent",
+            std::string(word_for(job.intent.intent)) +
+                (compensated ? ", with black point compensation" : ""));
+  write_row(html, "Recipe", recipe_words(job.recipe));
+  write_row(html, "Print file", print_words(job.print));
+  html.tag("</table>\n");
+}
+
+void write_deliveries(Html& html, const Job& job) {
+  if (job.deliveries.empty()) return;
+  html.line("h2", "Handed over");
+  for (const JobDelivery& file : job.deliveries) {
+    html.tag("<div class=\"thing\">").line("h3", file.name).tag("<table>\n");
+    write_row(html, "Size on paper", size_words(file.width_mm, file.height_mm, "mm", 1));
+    write_row(html, "Bytes", std::to_string(file.bytes));
+    write_row(html, "SHA-256", file.sha256);
+    write_row(html, "Read back against the proof", difference_words(file.mean, file.p95, file.max));
+    html.tag("</table></div>\n");
+  }
+}
+
+void write_costs(Html& html, const Job& job) {
+  if (job.costs.empty()) return;
+  html.line("h2", "Costs").tag("<table>\n");
+  double sum = 0;
+  for (const JobCost& cost : job.costs) {
+    write_row(html, cost.what, money_words(cost.amount, job.currency));
+    sum += cost.amount;
+  }
+  write_row(html, "In all", money_words(sum, job.currency));
+  html.tag("</table>\n");
+}
+
+void write_check(Html& html, const char* what, const JobCheck& check) {
+  constexpr std::array kWords{"not looked at", "right", "not right"};
+  const std::string found = kWords[static_cast<size_t>(check.found)];
+  write_row(html, what, found + (check.note.empty() ? "" : ": " + check.note));
+}
+
+void write_returned(Html& html, const Job& job) {
+  if (!job.returned) return;
+  const JobReturned& back = *job.returned;
+  html.line("h2", "The print that came back").tag("<table>\n");
+  write_check(html, "Size", back.size);
+  write_check(html, "Neutral under D50 light", back.cast);
+  write_check(html, "Shadow steps told apart", back.shadow_step);
+  write_check(html, "Free of marks", back.marks);
+  if (back.measured) {
+    constexpr std::array kVerdicts{"as close as a contract proof must be", "near", "too far off"};
+    write_row(html, "Measured against the prediction",
+              std::string(kVerdicts[static_cast<size_t>(back.measured->verdict)]) + ", " +
+                  std::to_string(back.measured->patches) + " patches: " +
+                  difference_words(back.measured->mean, back.measured->p95, back.measured->max));
+  }
+  html.tag("</table>\n");
+  if (!back.reading) return;
+  for (const std::string& sentence : back.reading->sentences) html.line("p", sentence);
+}
+
+}  // namespace
+
+std::string job_sheet_html(const Job& job) {
+  Html html;
+  begin_page(html, "Job sheet: " + job.master.name);
+  write_head(html, job);
+  write_print(html, job);
+  write_deliveries(html, job);
+  write_costs(html, job);
+  write_returned(html, job);
+  if (!job.notes.empty()) html.line("h2", "Notes").line("p", job.notes);
+  return end_page(html);
+}
+
+}  // namespace proofleaf
