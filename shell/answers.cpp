@@ -168,6 +168,11 @@ bool take(App& app, const Task& task, const Json& json, std::vector<Buffer>& buf
     case TaskKind::difference:
     case TaskKind::card:
       return take_choice(app, task, json, buffers);
+    case TaskKind::strip_places:
+    case TaskKind::strip:
+    case TaskKind::read_back:
+    case TaskKind::eye:
+      return take_strip(app, task, json);
     case TaskKind::sample:
       return take_sample(app, task, json, buffers);
     case TaskKind::recipe:
@@ -197,8 +202,8 @@ std::optional<Task> end_task(App& app, int work) {
 
 // A refused file is let go of; the work stays as it was.
 void drop_refused(App& app, const Task& task) {
-  const bool brought =
-      task.kind == TaskKind::open || task.kind == TaskKind::paper || task.kind == TaskKind::recipe;
+  const bool brought = task.kind == TaskKind::open || task.kind == TaskKind::paper ||
+                       task.kind == TaskKind::recipe || task.kind == TaskKind::read_back;
   if (brought && task.file != 0 && task.file != app.job.master.file) app.host.drop_file(task.file);
   if (task.kind == TaskKind::cube) cube_failed(app, task);
   if (task.kind == TaskKind::crop) detail_failed(app);

@@ -20,6 +20,7 @@
 #include "shelf.h"
 #include "shell.h"
 #include "state.h"
+#include "strip.h"
 #include "ui.h"
 
 namespace proofleaf::shell {
@@ -37,6 +38,10 @@ enum class TaskKind {
   fit,
   effect,
   sample,
+  strip_places,
+  strip,
+  read_back,
+  eye,
   recipe
 };
 
@@ -148,6 +153,7 @@ struct App {
   JobState job;
   ConditionState condition;
   RecipeState recipe;
+  StripState strip;
   ShelfState shelf;
   Layout layout;
   Gestures gestures;

@@ -103,6 +103,8 @@ void draw_print_leaf(App& app) {
   app.ui.space(k24);
   draw_kind(app);
   draw_rest(app);
+  app.ui.space(k24);
+  draw_strip(app);
 }
 
 }  // namespace proofleaf::shell

@@ -22,6 +22,7 @@ Json cube_request(const App& app, const CubeSlot& slot) {
   request["paper_white"] = app.job.proof_view.paper_white;
   request["paper_black"] = app.job.proof_view.paper_black;
   if (const Json colours = colours_of_recipe(app); !colours.is_null()) request["recipe"] = colours;
+  if (const Json reading = paper_reading(app); !reading.is_null()) request["reading"] = reading;
   return request;
 }
 

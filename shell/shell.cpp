@@ -120,6 +120,8 @@ class ShellOnPage final : public Shell {
       parcel_arrived(app_, file, name);
     else if (looks_like_json(head))
       recipe_arrived(app_, file, name);
+    else if (readings_expected(app_, head))
+      readings_arrived(app_, file, name);
     else
       open_master(app_, file, name);
     wake();

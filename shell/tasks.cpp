@@ -56,8 +56,8 @@ void stop_task(App& app, int work) {
   app.tasks.erase(found);
   app.host.cancel(work);
   if (task.kind == TaskKind::cube) cube_failed(app, task);
-  const bool brought =
-      task.kind == TaskKind::open || task.kind == TaskKind::paper || task.kind == TaskKind::recipe;
+  const bool brought = task.kind == TaskKind::open || task.kind == TaskKind::paper ||
+                       task.kind == TaskKind::recipe || task.kind == TaskKind::read_back;
   if (brought && task.file != 0 && task.file != app.job.master.file) app.host.drop_file(task.file);
 }
 

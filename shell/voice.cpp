@@ -147,6 +147,13 @@ std::string state_as_json(const App& app) {
   for (const PaperState& each : job.papers) papers.push_back(each.name);
   Json json = {
       {"recipe", recipe_state_json(app)},
+      {"strip",
+       {{"name", app.strip.name},
+        {"patches", app.strip.patches},
+        {"sentence", app.strip.reading.sentence},
+        {"sentences", app.strip.reading.sentences},
+        {"correction", app.strip.reading.correction},
+        {"lay_over", app.strip.lay_over}}},
       {"ready", proof_ready(app)},
       {"master", job.master.file ? master_json(job.master) : Json()},
       {"paper", paper ? Json(paper->name) : Json()},

@@ -1,0 +1,212 @@
+// Asks for test strips and for what came back from them.
+#include "strip.h"
+
+#include <algorithm>
+
+#include "app.h"
+#include "job/words.h"
+#include "json_read.h"
+#include "words.h"
+#include "words_strip.h"
+
+namespace proofleaf::shell {
+namespace {
+
+struct Sheet {
+  double width_mm, height_mm;
+};
+constexpr Sheet kSheets[] = {{150, 100}, {210, 148}, {297, 210}};
+constexpr double kOpened = 3;  // L* that the third way opens dark tones by
+
+Json print_request(const App& app, const char* op) {
+  return {{"op", op},
+          {"intent", word_for(app.job.print.intent)},
+          {"black_point_compensation", app.job.print.black_point_compensation}};
+}
+
+Json sheet_json(const App& app) {
+  const Sheet& sheet = kSheets[size_t(app.strip.sheet)];
+  return {{"width_mm", sheet.width_mm}, {"height_mm", sheet.height_mm}};
+}
+
+Json way(const char* name, const Recipe& recipe) {
+  return {{"name", name}, {"recipe", json_of(recipe)}};
+}
+
+// As it is set; then without corrections; then with dark tones opened.
+Json ways_of(const App& app) {
+  const Recipe& set = app.recipe.now;
+  Json ways = Json::array({way("AS SET", set)});
+  Recipe opened = set;
+  opened.correction.shadows = std::min(7.0, set.correction.shadows + kOpened);
+  if (app.strip.ways >= 2) ways.push_back(way("DARK TONES OPENED", opened));
+  Recipe plain = set;
+  plain.correction = {};
+  if (app.strip.ways >= 3) ways.push_back(way("NOT CORRECTED", plain));
+  return ways;
+}
+
+void begin(App& app, Task task, const Json& request, const std::vector<FileUse>& files) {
+  task.since = now();
+  task.work = app.host.start(dump_json(request), files);
+  if (task.work > 0) app.tasks.push_back(std::move(task));
+}
+
+std::string strip_name(const App& app) {
+  const std::string print = delivery_name(app);
+  return print.substr(0, print.rfind('.')) + "-test-strip" +
+         (app.job.delivery.tiff ? ".tif" : ".jpg");
+}
+
+void make_strip_file(App& app, const Json& places) {
+  const PaperState* paper = app.job.chosen_paper();
+  if (!paper) return;
+  const DeliverySettings& chosen = app.job.delivery;
+  Json request = print_request(app, "deliver");
+  request.update(
+      {{"assume", app.job.master.assume},
+       {"format", chosen.tiff ? "tiff" : "jpeg"},
+       {"bits", chosen.tiff ? chosen.bits : 8},
+       {"quality", chosen.quality},
+       {"full_colour_detail", chosen.full_colour_detail},
+       {"ppi", chosen.ppi},
+       {"seed", chosen.seed},
+       {"strip", {{"sheet", sheet_json(app)}, {"places", places}, {"variants", ways_of(app)}}}});
+  std::vector<FileUse> files = master_files(app);
+  files.push_back({"paper", paper->file});
+  Task task;
+  task.kind = TaskKind::strip;
+  task.file = paper->file;
+  task.name = strip_name(app);
+  task.words = text(words::kMaking, task.name.c_str());
+  begin(app, task, request, files);
+}
+
+bool take_places(App& app, const Json& json) {
+  const Json* places = member(json, "places");
+  if (!places) return false;
+  make_strip_file(app, *places);
+  return true;
+}
+
+bool take_file(App& app, const Task& task, const Json& json) {
+  const Json* strip = member(json, "strip");
+  const Json* patches = strip ? member(*strip, "patches") : nullptr;
+  if (!patches) return false;
+  StripState& state = app.strip;
+  state.order = *strip;
+  state.patches = *patches;
+  state.paper = task.file;
+  state.work = task.work;
+  state.name = task.name;
+  state.sentence = text_of(json, "sentence");
+  app.host.save_delivery(task.work, task.name);
+  tell(app, text(words::kStripMade, task.name.c_str()));
+  return true;
+}
+
+bool take_back(App& app, const Task& task, const Json& json) {
+  if (text_of(json, "kind") != "read_back") return false;
+  StripReading reading;
+  reading.paper = app.strip.paper;
+  reading.sentence = text_of(json, "sentence");
+  reading.mean = number_of(json, "mean");
+  reading.p95 = number_of(json, "p95");
+  reading.max = number_of(json, "max");
+  if (const Json* found = member(json, "correction"); found && found->is_object()) {
+    reading.correction = *found;
+    reading.sentences = texts_of(*found, "sentences");
+  }
+  app.host.drop_file(task.file);
+  app.strip.reading = reading;
+  app.strip.lay_over = false;  // it is shown before it is used
+  tell(app, reading.sentence);
+  return true;
+}
+
+bool take_eye(App& app, const Json& json) {
+  if (text_of(json, "kind") != "eye_reading") return false;
+  StripReading reading;
+  reading.paper = app.strip.paper;
+  reading.sentences = texts_of(json, "sentences");
+  app.strip.reading = reading;
+  app.strip.lay_over = false;
+  for (const std::string& sentence : reading.sentences) tell(app, sentence);
+  return true;
+}
+
+}  // namespace
+
+bool is_strip_work(const Task& task) {
+  return task.kind == TaskKind::strip_places || task.kind == TaskKind::strip ||
+         task.kind == TaskKind::read_back || task.kind == TaskKind::eye;
+}
+
+void start_strip(App& app) {
+  if (!app.job.chosen_paper() || app.preview.empty() || find_task(app, TaskKind::strip)) return;
+  const Picture& preview = app.preview;
+  Json request{{"op", "strip_places"},
+               {"width", preview.columns},
+               {"height", preview.rows},
+               {"master_width", app.job.master.width},
+               {"master_height", app.job.master.height},
+               {"ppi", app.job.delivery.ppi},
+               {"sheet", sheet_json(app)},
+               {"variants", app.strip.ways},
+               {"recipe", json_of(app.recipe.now)}};
+  Task task;
+  task.kind = TaskKind::strip_places;
+  task.words = words::kStripChoosing;
+  task.name = words::kStrip;
+  begin(app, task, request,
+        {{"profile", app.job.master.profile_file}, {"picture", app.job.master.picture_file}});
+}
+
+// Text, while a strip is out: nothing else the page takes is plain text but recipes.
+bool readings_expected(const App& app, const std::vector<uint8_t>& head) {
+  return app.strip.patches.is_array() && !head.empty() &&
+         std::all_of(head.begin(), head.end(), [](uint8_t letter) {
+           return letter >= 0x20 || letter == '\n' || letter == '\r' || letter == '\t';
+         });
+}
+
+void readings_arrived(App& app, FileId file, const std::string& name) {
+  const PaperState* paper = paper_of(app, app.strip.paper);
+  if (!paper) return notice(app, words::kStripPaperGone);
+  Json request = print_request(app, "read_back");
+  request["patches"] = app.strip.patches;
+  Task task;
+  task.kind = TaskKind::read_back;
+  task.file = file;
+  task.name = name;
+  task.words = text(words::kReadingPaper, name.c_str());
+  begin(app, task, request,
+        {{"profile", app.job.master.profile_file}, {"paper", paper->file}, {"readings", file}});
+}
+
+void read_by_eye(App& app) {
+  Task task;
+  task.kind = TaskKind::eye;
+  task.name = words::kStrip;
+  begin(app, task,
+        {{"op", "eye_reading"},
+         {"first_from_black", app.strip.seen_black},
+         {"first_from_white", app.strip.seen_white}},
+        {});
+}
+
+bool take_strip(App& app, const Task& task, const Json& json) {
+  if (task.kind == TaskKind::strip_places) return take_places(app, json);
+  if (task.kind == TaskKind::strip) return take_file(app, task, json);
+  if (task.kind == TaskKind::eye) return take_eye(app, json);
+  return take_back(app, task, json);
+}
+
+Json paper_reading(const App& app) {
+  const StripReading& reading = app.strip.reading;
+  const PaperState* paper = app.job.chosen_paper();
+  const bool used = app.strip.lay_over && paper && paper->file == reading.paper;
+  return used && reading.correction.is_object() ? reading.correction : Json();
+}
+
+}  // namespace proofleaf::shell
