@@ -144,6 +144,7 @@ bool take_delivery(App& app, const Task& task, const Json& json) {
   result.max = number_of(json, "max");
   result.samples = count_of(json, "samples");
   app.job.delivered = result;
+  note_delivery(app, result, text_of(json, "sha256"));
   app.show_leaf_top = 2;
   app.host.save_delivery(task.work, task.name);
   tell(app,
@@ -168,6 +169,8 @@ bool take(App& app, const Task& task, const Json& json, std::vector<Buffer>& buf
     case TaskKind::difference:
     case TaskKind::card:
       return take_choice(app, task, json, buffers);
+    case TaskKind::digest:
+      return take_digest(app, json);
     case TaskKind::strip_places:
     case TaskKind::strip:
     case TaskKind::read_back:

@@ -12,6 +12,7 @@
 #include "condition.h"
 #include "detail.h"
 #include "host.h"
+#include "job_sheet.h"
 #include "picture.h"
 #include "picture_gl.h"
 #include "proof_gl.h"
@@ -42,6 +43,7 @@ enum class TaskKind {
   strip,
   read_back,
   eye,
+  digest,
   recipe
 };
 
@@ -154,6 +156,7 @@ struct App {
   ConditionState condition;
   RecipeState recipe;
   StripState strip;
+  JobSheet sheet;
   ShelfState shelf;
   Layout layout;
   Gestures gestures;

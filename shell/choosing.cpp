@@ -157,6 +157,7 @@ bool picture_usable(const App& app) {
 void ask_next(App& app) {
   if (effect_wanted(app)) return ask_effect(app);
   if (sample_wanted(app)) return ask_sample(app);
+  if (digest_wanted(app)) return ask_digest(app);
   if (const std::string card = wanted_card(app); !card.empty()) return ask_card(app, card);
   const PaperState* next = next_paper(app);
   const bool rings = rings_wanted(app);
@@ -200,8 +201,9 @@ void put_in_order(Choice& choice, const App& app) {
 
 bool is_choice_work(const Task& task) {
   return task.kind == TaskKind::effect || task.kind == TaskKind::sample ||
-         task.kind == TaskKind::facts || task.kind == TaskKind::judge ||
-         task.kind == TaskKind::card || task.kind == TaskKind::difference;
+         task.kind == TaskKind::digest || task.kind == TaskKind::facts ||
+         task.kind == TaskKind::judge || task.kind == TaskKind::card ||
+         task.kind == TaskKind::difference;
 }
 
 void update_choice(App& app) {
@@ -214,7 +216,7 @@ void update_choice(App& app) {
 bool choice_waits(const App& app) {
   if (!has_turn(app)) return false;
   return !wanted_card(app).empty() || effect_wanted(app) || sample_wanted(app) ||
-         (picture_usable(app) && (next_paper(app) || rings_wanted(app)));
+         digest_wanted(app) || (picture_usable(app) && (next_paper(app) || rings_wanted(app)));
 }
 
 void rest_choice(App& app) {

@@ -105,6 +105,8 @@ void draw_print_leaf(App& app) {
   draw_rest(app);
   app.ui.space(k24);
   draw_strip(app);
+  app.ui.space(k24);
+  draw_job_sheet(app);
 }
 
 }  // namespace proofleaf::shell

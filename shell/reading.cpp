@@ -1,5 +1,6 @@
 // Reads single colours exactly, through the engine's chain rather than through the cube.
 #include "app.h"
+#include "job/read_back_work.h"
 #include "words.h"
 
 namespace proofleaf::shell {
@@ -11,8 +12,9 @@ void make_chain(App& app) {
   app.chain.reset();
   const Paper* paper = read_chosen_paper(app);
   if (!paper || !app.job.master.profile) return;
+  const auto reading = reading_of({{"reading", paper_reading(app)}});
   auto chain = ProofChain::make(app.job.master.profile, *paper, app.job.print, app.job.proof_view,
-                                recipe_map(app));
+                                recipe_map(app), reading ? reading.value() : PaperReading{});
   if (chain) app.chain = chain.take();
 }
 

@@ -64,6 +64,10 @@ void recipe_arrived(App& app, FileId file, const std::string& name) {
 }
 
 bool take_recipe(App& app, const Task& task, const Json& json) {
+  if (const Json* job = member(json, "job")) {
+    app.host.drop_file(task.file);
+    return take_job(app, *job, task.name);
+  }
   const Json* found = member(json, "recipe");
   if (!found) return false;
   auto recipe = recipe_from_json(*found);
@@ -78,7 +82,7 @@ bool take_recipe(App& app, const Task& task, const Json& json) {
 
 bool is_fit_work(const Task& task) {
   return task.kind == TaskKind::fit || task.kind == TaskKind::effect ||
-         task.kind == TaskKind::sample;
+         task.kind == TaskKind::sample || task.kind == TaskKind::digest;
 }
 
 void start_fit(App& app) {
@@ -133,7 +137,10 @@ bool take_fit(App& app, const Task& task, const Json& json) {
 }
 
 void fit_failed(App& app, const Task& task, const std::string& sentence) {
-  if (task.kind == TaskKind::sample) {
+  if (task.kind == TaskKind::digest) {
+    app.sheet.digest.clear();
+    app.sheet.digest_version = app.job.master.version;
+  } else if (task.kind == TaskKind::sample) {
     app.recipe.sample.key = task.key;
     app.recipe.sample.trouble = sentence;
   } else if (task.kind == TaskKind::effect)

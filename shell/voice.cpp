@@ -147,6 +147,11 @@ std::string state_as_json(const App& app) {
   for (const PaperState& each : job.papers) papers.push_back(each.name);
   Json json = {
       {"recipe", recipe_state_json(app)},
+      {"sheet",
+       {{"deliveries", app.sheet.deliveries.size()},
+        {"digest", app.sheet.digest},
+        {"number", app.sheet.number},
+        {"of", app.sheet.of}}},
       {"strip",
        {{"name", app.strip.name},
         {"patches", app.strip.patches},

@@ -31,4 +31,36 @@ inline constexpr char kLayOver[] = "Lay it over the proof";
 inline constexpr char kLayOverHelp[] =
     "Shows this paper as it came out instead of as its profile says. Only the view changes.";
 
+// The job
+inline constexpr char kJob[] = "The job on file";
+inline constexpr char kJobHelp[] =
+    "What is printed from what on which paper and how, with what was handed over and its check. It "
+    "holds no pixels; dropped here again, it sets everything as it was.";
+inline constexpr char kEditionNumber[] = "Number of this print";
+inline constexpr char kEditionHelp[] = "In its edition.";
+inline constexpr char kEditionOf[] = "Prints in the edition";
+inline constexpr char kEditionOfHelp[] = "1 for a single print.";
+inline constexpr char kCostOfPrint[] = "Print";
+inline constexpr char kCostHelp[] = "What one print costs.";
+inline constexpr char kCurrency[] = "Currency";
+inline constexpr char kNotes[] = "Notes";
+inline constexpr char kKeepJobSheet[] = "Keep the job sheet, to print";
+inline constexpr char kKeepJob[] = "Keep the job, to reopen";
+inline constexpr char kJobKept[] = "The job is kept on file.";
+inline constexpr char kJobTaken[] = "The job %s is open again.";
+inline constexpr char kJobWantsMaster[] = "It prints %s: bring that file.";
+inline constexpr char kJobWantsPaper[] = "It prints on %s: bring that paper's profile.";
+inline constexpr char kJobOtherMaster[] =
+    "%s is not the very file this job was made from; its content is another.";
+inline constexpr char kReturned[] = "When the print is back";
+inline constexpr char kReturnedHelp[] =
+    "Look at it under daylight of about 5000 K (ISO 3664, D50), beside what was promised.";
+inline constexpr char kBackSize[] = "Size as ordered";
+inline constexpr char kBackCast[] = "Greys neutral";
+inline constexpr char kBackShadow[] = "Deepest shadows apart";
+inline constexpr char kBackMarks[] = "No marks or scratches";
+inline constexpr char kNotLooked[] = "Not yet";
+inline constexpr char kFine[] = "Fine";
+inline constexpr char kWrong[] = "Wrong";
+
 }  // namespace proofleaf::shell::words

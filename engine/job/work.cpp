@@ -15,6 +15,7 @@
 #include "job/words.h"
 #include "proof/cube.h"
 #include "proof/off_gamut.h"
+#include "sheet/job.h"
 
 namespace proofleaf {
 namespace {
@@ -22,7 +23,7 @@ namespace {
 constexpr int64_t kMostPreviewPixels = 16'000'000;
 constexpr double kBaseShare = 0.2;  // of a refined cube's time, for its whole
 constexpr int64_t kLargestSide = 1 << 20;
-constexpr uint64_t kLargestRecipe = 1 << 20;  // [bytes]
+constexpr uint64_t kLargestRecipe = kLargestJob;  // [bytes]
 
 Bytes bytes_of(const std::vector<uint16_t>& samples) {
   Bytes bytes(samples.size() * 2);
@@ -137,7 +138,13 @@ Result<Answer> read_recipe(const WorkFiles& files) {
   if (!files.master) return Error{"No recipe was given."};
   auto text = read_all(*files.master, kLargestRecipe);
   if (!text) return text.error();
-  auto recipe = recipe_from_json(parse_json({text.value().begin(), text.value().end()}));
+  const Json json = parse_json({text.value().begin(), text.value().end()});
+  if (member(json, "proofleaf_job") != nullptr) {
+    auto job = job_from_json(json);
+    if (!job) return Error{files.master->name() + ": " + job.error().message};
+    return Answer{dump_json({{"kind", "job"}, {"job", json_of(job.value())}}), {}};
+  }
+  auto recipe = recipe_from_json(json);
   if (!recipe) return Error{files.master->name() + ": " + recipe.error().message};
   return Answer{dump_json({{"kind", "recipe"}, {"recipe", json_of(recipe.value())}}), {}};
 }

@@ -65,7 +65,7 @@
 //         print in the answer       buffers: "with", "without" sharpening and grain (screen R, G,
 //         B, A)
 //   {"op":"recipe"}                     needs master: a recipe's file
-//      -> {"kind":"recipe","recipe":{..}}
+//      -> {"kind":"recipe","recipe":{..}}, or {"kind":"job","job":{..}} of a job's (sheet/job.h)
 //   {"op":"fit","intent","black_point_compensation"}            needs profile, facts; paper, or
 //                                                               space
 //      -> {"kind":"fitted","correction","before","after","sentence","worse":[..]}; before and after
