@@ -56,7 +56,7 @@ void BandMaker::eight_row(uint32_t y, std::span<const uint16_t> rgb, std::span<u
   dither_.row(y, channels, lanes_, device);
 }
 
-Result<Bytes> BandMaker::make(uint32_t band, std::span<const uint16_t> rgb) {
+Result<uint32_t> BandMaker::convert(uint32_t band, std::span<const uint16_t> rgb) {
   const uint32_t first = band * kBandRows;
   const uint32_t rows = first < spec_.height ? band_rows(spec_.height, band) : 0;
   const size_t in_row = size_t{spec_.width} * 3;
@@ -73,7 +73,21 @@ Result<Bytes> BandMaker::make(uint32_t band, std::span<const uint16_t> rgb) {
     if (wide) wide_row(in, std::span(wide_).subspan(y * out_row, out_row));
     if (!wide) eight_row(first + y, in, std::span(eight_).subspan(y * out_row, out_row));
   }
-  return wide ? encoder_->encode16(wide_, rows) : encoder_->encode8(eight_, rows);
+  return rows;
+}
+
+Result<Bytes> BandMaker::make(uint32_t band, std::span<const uint16_t> rgb) {
+  auto rows = convert(band, rgb);
+  if (!rows) return rows.error();
+  return spec_.bits == 16 ? encoder_->encode16(wide_, rows.value())
+                          : encoder_->encode8(eight_, rows.value());
+}
+
+Result<std::span<const uint8_t>> BandMaker::device8(uint32_t band, std::span<const uint16_t> rgb) {
+  if (spec_.bits != 8) return Error{"This print file has 16 bits."};
+  auto rows = convert(band, rgb);
+  if (!rows) return rows.error();
+  return std::span<const uint8_t>(eight_);
 }
 
 }  // namespace proofleaf

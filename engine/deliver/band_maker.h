@@ -21,10 +21,14 @@ class BandMaker {
   // rgb: band_rows(height, band) rows of 16-bit RGB in the master's space. The answer is for the
   // print file's BandJoiner. Error: pixels of another number, or an encoder that gave up.
   Result<Bytes> make(uint32_t band, std::span<const uint16_t> rgb);
+  // The same but for the encoding, of an 8-bit spec: device samples, good until the next call.
+  Result<std::span<const uint8_t>> device8(uint32_t band, std::span<const uint16_t> rgb);
 
  private:
   BandMaker(std::shared_ptr<const ProofChain> chain, const WriteSpec& spec, uint32_t seed)
       : chain_(std::move(chain)), spec_(spec), dither_(seed) {}
+  // Into wide_ or eight_; answers how many rows.
+  Result<uint32_t> convert(uint32_t band, std::span<const uint16_t> rgb);
   void through_cube(std::span<const uint16_t> rgb);
   void exactly(std::span<const uint16_t> rgb, std::span<uint16_t> device);
   void wide_row(std::span<const uint16_t> rgb, std::span<uint16_t> device);

@@ -6,6 +6,7 @@
 #include "base/beside.h"
 #include "deliver/band_maker.h"
 #include "deliver/check.h"
+#include "deliver/file_limit.h"
 #include "deliver/run_bands.h"
 
 namespace proofleaf {
@@ -46,6 +47,11 @@ class MasterPrintFile final : public PrintFile {
     if (!chain) return chain.error();
     chain_ = chain.take();
     rows_ = std::move(source.rows);
+    if (limited()) {
+      auto quality = quality_within(*rows_, chain_, spec_, settings_.seed, settings_.largest_bytes);
+      if (!quality) return quality.error();
+      spec_.quality = quality.value();
+    }
     auto joiner = open_band_joiner(spec_, sink_);
     if (!joiner) return joiner.error();
     joiner_ = joiner.take();
@@ -66,19 +72,41 @@ class MasterPrintFile final : public PrintFile {
     return done();
   }
 
-  Status join(ByteView made) override { return joiner_->join(made); }
+  Status join(ByteView made) override {
+    if (Status joined = joiner_->join(made); !joined) return joined;
+    return check_size();
+  }
 
   Result<Delivery> finish(const Reopen& reopen, const Watch& watch) override {
     if (Status closed = joiner_->finish(); !closed) return closed.error();
+    if (Status small = check_size(); !small) return small.error();
     auto again = reopen();
     if (!again) return again.error();
     auto check = promised_.compare(again.take(), paper_, *chain_, settings_, watch);
     if (!check) return check.error();
-    return Delivery{spec_.width, spec_.height, sink_.size(), check.value(),
-                    in_words(check.value())};
+    const int quality = spec_.container == Container::jpeg ? spec_.quality : 0;
+    return Delivery{spec_.width, spec_.height,  sink_.size(),
+                    quality,     check.value(), in_words(check.value()) + quality_words()};
   }
 
  private:
+  bool limited() const { return spec_.container == Container::jpeg && settings_.largest_bytes > 0; }
+
+  Status check_size() const {
+    if (!limited() || sink_.size() <= settings_.largest_bytes) return done();
+    return Error{"At JPEG quality " + std::to_string(spec_.quality) + " the file is larger than " +
+                 in_megabytes(settings_.largest_bytes) +
+                 ", which the print house does not take; ask for a lower quality. It is not "
+                 "handed over."};
+  }
+
+  std::string quality_words() const {
+    if (!limited() || spec_.quality == settings_.quality) return "";
+    return " It is written at JPEG quality " + std::to_string(spec_.quality) + " rather than " +
+           std::to_string(settings_.quality) + ", to stay within " +
+           in_megabytes(settings_.largest_bytes) + ".";
+  }
+
   WriteSpec spec_;
   Paper paper_;
   DeliverySettings settings_;

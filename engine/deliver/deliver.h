@@ -24,6 +24,9 @@ struct DeliverySettings {
   double ppi = 300;                       // pixels per inch, 1..10000
   bool keep_private = false;              // keep place, names and serial numbers
   uint32_t seed = 1;                      // of the dithering
+  // JPEG: the file stays within so many bytes, at a lower quality if need be (file_limit.h); 0:
+  // any.
+  uint64_t largest_bytes = 0;
 };
 
 // The written file against the proof, CIEDE2000 on paper, over pixels spread evenly.
@@ -35,8 +38,9 @@ struct DeliveryCheck {
 struct Delivery {
   uint32_t width = 0, height = 0;  // [pixels]
   uint64_t bytes = 0;              // of the written file
+  int quality = 0;                 // JPEG: as it was written; TIFF: 0
   DeliveryCheck check;
-  std::string sentence;  // the check in words
+  std::string sentence;  // the check in words, and the quality where a limit lowered it
 };
 
 // Opens what was written, for the check.
@@ -55,7 +59,8 @@ class PrintFile {
   // A band's pixels, 16-bit RGB in the master's space. Going forward is what it is fast at.
   // Error: the master ends too soon, is damaged or went away.
   virtual Status read(uint32_t band, std::vector<uint16_t>& rgb) = 0;
-  // The next band from the top, as made. Error: damaged, one too many, or the sink's own.
+  // The next band from the top, as made. Error: damaged, one too many, past the limit of bytes, or
+  // the sink's own.
   virtual Status join(ByteView made) = 0;
   // Closes the file, reads it back and checks it. Error: bands are missing, stopped, or the file
   // does not hold what was promised (mean or 95th percentile past the limits in check.cpp).
@@ -68,8 +73,9 @@ struct PrintSource {
   std::shared_ptr<const ColourMap> before;  // corrects the rows' colours; may be empty
 };
 
-// master, colour, paper and sink must outlive the print file. Error: settings the container cannot
-// hold, profiles that cannot be joined, a master that cannot be read.
+// master, colour, paper and sink must outlive the print file. With a limit of bytes, parts of the
+// rows are read and encoded here to find the quality. Error: settings the container cannot hold,
+// profiles that cannot be joined, a master that cannot be read, as quality_within().
 Result<std::unique_ptr<PrintFile>> open_print_file(Master& master, const MasterColour& colour,
                                                    const Paper& paper,
                                                    const DeliverySettings& settings, ByteSink& sink,

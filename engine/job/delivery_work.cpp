@@ -34,11 +34,17 @@ Result<Answer> answer_for(const Delivery& file, const Reopen& reopen, const std:
   if (!written) return written.error();
   auto digest = sha256_of(*written.value(), {});
   if (!digest) return digest.error();
-  Json json{{"kind", "delivered"},           {"width", file.width},
-            {"height", file.height},         {"bytes", file.bytes},
-            {"sha256", digest.value()},      {"mean", file.check.mean},
-            {"p95", file.check.p95},         {"max", file.check.max},
-            {"samples", file.check.samples}, {"sentence", file.sentence + more}};
+  Json json{{"kind", "delivered"},
+            {"width", file.width},
+            {"height", file.height},
+            {"bytes", file.bytes},
+            {"sha256", digest.value()},
+            {"quality", file.quality > 0 ? Json(file.quality) : Json()},
+            {"mean", file.check.mean},
+            {"p95", file.check.p95},
+            {"max", file.check.max},
+            {"samples", file.check.samples},
+            {"sentence", file.sentence + more}};
   if (!strip.is_null()) json["strip"] = strip;
   return Answer{dump_json(json), {}};
 }
@@ -90,6 +96,7 @@ Result<Printed> source_of(const Json& request, OpenedMaster& opened, const Paper
   }
   auto recipe = recipe_of(request);
   if (!recipe) return recipe.error();
+  settings.largest_bytes = static_cast<uint64_t>(recipe.value().limits.largest_file_bytes);
   auto source = picture_source(opened, recipe.value(), settings, watch);
   if (!source) return source.error();
   return Printed{source.take(), {}};
@@ -147,6 +154,7 @@ Result<std::unique_ptr<SharedDelivery>> SharedDelivery::open(const std::string& 
   if (!file) return file.error();
   shared->file_ = file.take();
   json["ppi"] = settings.value().ppi;
+  json["quality"] = shared->file_->spec().quality;
   json["width"] = shared->file_->spec().width;
   json["height"] = shared->file_->spec().height;
   shared->maker_request_ = dump_json(json);

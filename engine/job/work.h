@@ -28,8 +28,9 @@
 //   {"op":"deliver","assume","intent","black_point_compensation","format":"jpeg"|"tiff","bits":8|16,
 //    "quality":1..100,"full_colour_detail":true,"ppi":300,"keep_private":false,"seed":1}
 //                                                               needs master, paper, sink, reopen
-//      -> {"kind":"delivered","width","height","bytes","sha256","mean","p95","max","samples",
-//          "sentence"}
+//      -> {"kind":"delivered","width","height","bytes","sha256","quality"|null,"mean","p95",
+//          "max","samples","sentence"}; quality: a JPEG's as it was written, lower than asked
+//          where the recipe's limits.largest_file_bytes needs it, but not below 50
 //      with "strip":{"sheet":{"width_mm","height_mm"},"places":[..],"variants":[{"name","recipe"},
 //      ..1 to 3]} a test strip is written in place of the print, at the print's own resolution; the
 //      variants' recipes must agree in size, crop and resolution, and "recipe" does not count
