@@ -16,6 +16,7 @@ const TYPES = {
   '.png': 'image/png',
   '.svg': 'image/svg+xml',
   '.icc': 'application/vnd.iccprofile',
+  '.webmanifest': 'application/manifest+json',
 };
 const PORTS_TRIED = 50;
 

@@ -3,6 +3,7 @@
 import {lookThrough, lookThroughPicked} from './folder.js';
 import {Host} from './host.js';
 import {followFocus, listen} from './input.js';
+import {keepTool} from './upkeep.js';
 
 const NO_GRAPHICS = 'This browser cannot draw the proof: it lacks WebGL 2, or it is turned off. ' +
     'A current version of any common browser on this machine will do.';
@@ -19,9 +20,10 @@ const MORE_PAPERS = ['owlbrook-pearl', 'quillmoor-cotton-smooth', 'plainside-off
 
 const DEMO_HEAD_START = 60;  // [ms]
 const PATIENCE = 4000;       // with a lost drawing context [ms]
+const KEPT_AFTER = 10000;    // the tool at the latest; sooner once the first proof is up [ms]
 
 const elements = Object.fromEntries(
-  ['canvas', 'state', 'news', 'picker', 'typing', 'trouble'].map((id) => [id, document.getElementById(id)]));
+  ['canvas', 'state', 'news', 'picker', 'typing', 'trouble', 'newer'].map((id) => [id, document.getElementById(id)]));
 const address = (path) => new URL(path, import.meta.url);
 
 function showTrouble(sentence) {
@@ -250,7 +252,11 @@ async function main() {
   const begun = bringDemo(arrivals, bring, () => !brought);
   await Promise.race([begun, new Promise((resolve) => setTimeout(resolve, DEMO_HEAD_START))]);
   painter.draw();
+  let kept = null;
+  const keep = () => { kept ??= keepTool(elements.newer); };
+  setTimeout(keep, KEPT_AFTER);
   host.afterFirstProof = async () => {
+    keep();
     for (const {name, blob} of await host.shelf.restore()) await bring(blob, name, 'shelf');
     await bringMorePapers(bring);
   };

@@ -9,9 +9,9 @@ export const ROOT = fileURLToPath(new URL('../../..', import.meta.url));
 const FLAGS = ['--no-sandbox', '--use-angle=swiftshader', '--enable-unsafe-swiftshader', '--no-first-run',
   '--disable-background-networking', '--disable-component-update', '--disable-sync', '--disable-quic'];
 
-export async function serve(under = '/') {
-  const server = spawn(process.execPath,
-      [path.join(ROOT, 'web/serve.mjs'), '--port', '8700', '--under', under], {stdio: ['ignore', 'pipe', 'inherit']});
+export async function serve(under = '/', folder = path.join(ROOT, 'build/site'), port = 8700) {
+  const server = spawn(process.execPath, [path.join(ROOT, 'web/serve.mjs'), '--port', String(port), '--under', under, folder],
+      {stdio: ['ignore', 'pipe', 'inherit']});
   const address = await new Promise((resolve, reject) => {
     server.on('exit', () => reject(new Error('The server did not start.')));
     server.stdout.on('data', (text) => resolve(String(text).match(/http:\S+/)[0]));
@@ -19,7 +19,7 @@ export async function serve(under = '/') {
   return {address, stop: () => server.kill()};
 }
 
-export const launch = () => chromium.launch({executablePath: '/usr/bin/chromium', args: FLAGS});
+export const launch = (options = {}) => chromium.launch({executablePath: '/usr/bin/chromium', args: FLAGS, ...options});
 
 // Opens the page in a fresh context; `requests` and `complaints` grow while it lives.
 // prepare(context) comes before the page does.
