@@ -108,6 +108,10 @@ void draw_house(App& app) {
   double cm = app.recipe.now.limits.maximum_side_mm / 10;
   if (ui.decimal("house-side", words::kHouseSide, words::kHouseSideHelp, &cm, 1, 2000, 500))
     app.recipe.now.limits.maximum_side_mm = cm * 10;
+  double megabytes = app.recipe.now.limits.largest_file_bytes / 1e6;
+  if (ui.decimal("house-bytes", words::kHouseBytes, words::kHouseBytesHelp, &megabytes, 0.1, 1e6,
+                 2000))
+    app.recipe.now.limits.largest_file_bytes = megabytes * 1e6;
 }
 
 void draw_plan(App& app) {

@@ -135,6 +135,8 @@ inline constexpr char kOwnPixels[] =
 inline constexpr char kHouse[] = "What the print house takes";
 inline constexpr char kHouseSide[] = "Longest side, cm";
 inline constexpr char kHouseSideHelp[] = "Of the whole sheet.";
+inline constexpr char kHouseBytes[] = "Largest file, MB";
+inline constexpr char kHouseBytesHelp[] = "A JPEG is brought below it by its quality.";
 inline constexpr char kSurface[] = "Surface";
 inline constexpr char kSurfaceHelp[] =
     "Matte papers and canvas swallow fine contrast and are sharpened more.";
