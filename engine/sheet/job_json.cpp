@@ -10,7 +10,6 @@ namespace proofleaf {
 namespace {
 
 using print::Fields;
-using print::Range;
 
 constexpr size_t kLongestName = 255, kLongestNote = 10'000, kLongestWord = 40;  // [bytes]
 constexpr size_t kMostListed = 100;
