@@ -56,6 +56,12 @@ void forget_old(App& app) {
   choice.reorder = false;
 }
 
+constexpr ptrdiff_t kSideBySide = 2;
+
+ptrdiff_t choice_work_count(const App& app) {
+  return std::count_if(app.tasks.begin(), app.tasks.end(), is_choice_work);
+}
+
 // Anything else has the machine to itself: a proof never waits for this.
 bool others_work(const App& app) {
   return std::any_of(app.tasks.begin(), app.tasks.end(),
@@ -135,11 +141,18 @@ std::string wanted_card(const App& app) {
   return "";
 }
 
+bool is_being_tried(const App& app, FileId paper) {
+  return std::any_of(app.tasks.begin(), app.tasks.end(), [&](const Task& task) {
+    return task.kind == TaskKind::judge && task.file == paper;
+  });
+}
+
 // The paper to be tried next; nullptr: none. The one in use comes first.
 const PaperState* next_paper(const App& app) {
   const PaperState* next = nullptr;
   for (const PaperState& paper : app.job.papers) {
     if (app.choice.rests || !takes_part(paper) || tried_on(app, paper.file)) continue;
+    if (is_being_tried(app, paper.file)) continue;
     if (!next || &paper == app.job.chosen_paper()) next = &paper;
   }
   return next;
@@ -154,7 +167,13 @@ bool picture_usable(const App& app) {
   return !app.preview.empty() && app.choice.facts_trouble.empty();
 }
 
+// Papers are tried side by side, one to each of the page's quick workers; all else by itself.
 void ask_next(App& app) {
+  if (choice_work_count(app) > 0) {
+    const PaperState* next = next_paper(app);
+    if (next && app.choice.facts_file != 0) ask_judge(app, *next);
+    return;
+  }
   if (effect_wanted(app)) return ask_effect(app);
   if (sample_wanted(app)) return ask_sample(app);
   if (digest_wanted(app)) return ask_digest(app);
@@ -168,8 +187,11 @@ void ask_next(App& app) {
 }
 
 bool has_turn(const App& app) {
-  return !others_work(app) && proof_settled(app) &&
-         std::none_of(app.tasks.begin(), app.tasks.end(), is_choice_work);
+  const bool only_papers = std::all_of(app.tasks.begin(), app.tasks.end(), [](const Task& task) {
+    return task.kind == TaskKind::judge || !is_choice_work(task);
+  });
+  return !others_work(app) && proof_settled(app) && only_papers &&
+         choice_work_count(app) < kSideBySide;
 }
 
 }  // namespace
@@ -215,6 +237,7 @@ void update_choice(App& app) {
 
 bool choice_waits(const App& app) {
   if (!has_turn(app)) return false;
+  if (choice_work_count(app) > 0) return app.choice.facts_file != 0 && next_paper(app);
   return !wanted_card(app).empty() || effect_wanted(app) || sample_wanted(app) ||
          digest_wanted(app) || (picture_usable(app) && (next_paper(app) || rings_wanted(app)));
 }
