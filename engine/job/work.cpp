@@ -6,6 +6,7 @@
 #include "job/condition_work.h"
 #include "job/delivery_work.h"
 #include "job/fit_work.h"
+#include "job/offer_work.h"
 #include "job/opening.h"
 #include "job/parcel_work.h"
 #include "job/words.h"
@@ -166,6 +167,8 @@ Result<Answer> perform(const std::string& request, const WorkFiles& files, const
   if (op == "deliver") return delivery(json, files, watch);
   if (op == "unpack") return unpack_work(files, watch);
   if (op == "condition") return condition_work(json, files, watch);
+  if (op == "offer") return offer_work(json, files, watch);
+  if (op == "open_offer") return open_offer_work(json);
   return Error{"There is no work called " + op + "."};
 }
 

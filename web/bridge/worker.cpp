@@ -18,6 +18,8 @@ std::shared_ptr<ByteSource>* slot(const std::string& name) {
   if (name == "blocks") return &files.blocks;
   if (name == "picture") return &files.picture;
   if (name == "facts") return &files.facts;
+  for (size_t i = 0; i < files.papers.size(); ++i)
+    if (name == "paper" + std::to_string(i)) return &files.papers[i];
   return nullptr;
 }
 
