@@ -13,12 +13,12 @@ struct Blocking {
   double step_l = 0;    // that excess in L*, averaged over the grid's lines
 };
 
-// Means of the absolute difference of neighbours along each line between pixels, across and down, and
-// of the lines at each of the eight positions the median (after H. R. Wu and M. Yuen, "A generalized
-// block-edge impairment metric for video coding", IEEE Signal Processing Letters 4 (1997), with the
-// picture's own other positions as the measure). Compression leaves steps on all lines of its grid;
-// the median is not moved by a subject's own edges that lie on some of them. Differences of 3 L*
-// and more do not count.
+// Means of the absolute difference of neighbours along each line between pixels, across and down,
+// and of the lines at each of the eight positions the median (after H. R. Wu and M. Yuen, "A
+// generalized block-edge impairment metric for video coding", IEEE Signal Processing Letters 4
+// (1997), with the picture's own other positions as the measure). Compression leaves steps on all
+// lines of its grid; the median is not moved by a subject's own edges that lie on some of them.
+// Differences of 3 L* and more do not count.
 class GridSteps {
  public:
   explicit GridSteps(uint32_t width);

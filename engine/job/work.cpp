@@ -7,6 +7,7 @@
 #include "job/condition_work.h"
 #include "job/delivery_work.h"
 #include "job/fit_work.h"
+#include "job/offer_work.h"
 #include "job/opening.h"
 #include "job/parcel_work.h"
 #include "job/read_back_work.h"
@@ -204,6 +205,8 @@ Result<Answer> perform(const std::string& request, const WorkFiles& files, const
   if (op == "digest") return digest(files, watch);
   if (op == "unpack") return unpack_work(files, watch);
   if (op == "condition") return condition_work(json, files, watch);
+  if (op == "offer") return offer_work(json, files, watch);
+  if (op == "open_offer") return open_offer_work(json);
   return Error{"There is no work called " + op + "."};
 }
 

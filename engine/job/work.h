@@ -89,6 +89,18 @@
 //      names
 //   {"op":"condition","assume","print_width_mm","dust_mm"}     needs master; told in
 //   condition_work.h
+//   {"op":"offer","title","note","sizes":[{"size","price"},..],"papers":[{"name","description",
+//    "intent","black_point_compensation"},..],"expires":"2026-12-31"|"","width","height","recipe",
+//    "letters":24576}                                        needs profile, picture, paper0..3
+//      -> {"kind":"offer","link","letters","checksum","space","width","height","quality","grid",
+//          "papers":[{"mean","max"},..]}; link is what comes behind "#", mean and max dE00 of the
+//          offer's proof from the full one
+//   {"op":"open_offer","link","today":"2026-11-25"|""}          needs nothing
+//      -> {"kind":"opened_offer","title","note","sizes":[..],"papers":[{"name","description",
+//          "white":[L,a,b],"black":[L,a,b]},..],"expires","expired","checksum","space","width",
+//          "height"}
+//         buffers: "picture" (16-bit RGB), "profile" (ICC, of the picture), "cube0" .. (pack_cube,
+//         to an sRGB screen, paper white and black shown), one a paper
 //
 // "cube", "deliver" and "effect" may have a "recipe" (recipe/recipe.h), which corrects and prepares
 // the master first; a print file of a recipe with a size has the recipe's ppi.
@@ -97,6 +109,7 @@
 // "assume" file is a profile to take instead. Intents: perceptual, relative, saturation, absolute.
 #pragma once
 
+#include <array>
 #include <functional>
 #include <memory>
 #include <string>
@@ -118,7 +131,9 @@ struct WorkFiles {
   std::shared_ptr<ByteSource> facts;    // of that picture, as "picture_facts" answered them
   std::shared_ptr<ByteSource> off_gamut;  // optional: its map, as "judge" answered it
   std::shared_ptr<ByteSource> readings;   // a print's patches as measured: CGATS or a table
-  ByteSink* sink = nullptr;               // where a delivery is written
+  // "paper0" .. "paper3", where several are meant.
+  std::array<std::shared_ptr<ByteSource>, 4> papers;
+  ByteSink* sink = nullptr;  // where a delivery is written
   // Opens what was written to sink for the check after a delivery.
   std::function<Result<std::shared_ptr<ByteSource>>()> reopen;
 };

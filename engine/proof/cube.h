@@ -35,8 +35,8 @@ inline constexpr size_t kMostFineBlocks = 20000;  // about 35 MB
 // so that clipping happens after interpolation (x may be -0.5..1.5); the fourth lane is the
 // distance off the gamut, code = 128 * (10 * dE00 + 128). Device cubes (device_cube.h): code =
 // 65535 * x.
-inline constexpr uint32_t kQuickGrid = 25;      // shown first
-inline constexpr uint32_t kProofGrid = 65;      // refined for the picture: the accuracy promised
+inline constexpr uint32_t kQuickGrid = 25;  // shown first
+inline constexpr uint32_t kProofGrid = 65;  // refined for the picture: the accuracy promised
 // The accuracy promised, for any colour. Tables to inks are mostly of 8 bits, staircases that want
 // more nodes than the smooth ones to RGB.
 constexpr uint32_t delivery_grid(uint32_t device_channels) {

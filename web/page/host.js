@@ -2,7 +2,7 @@
 import {Lane} from './lane.js';
 import {Shelf} from './shelf.js';
 
-const SLOW = ['open', 'deliver', 'condition', 'sample', 'digest'];
+const SLOW = ['open', 'deliver', 'condition', 'sample', 'digest', 'offer'];
 const HEAD_BYTES = 256;
 
 function save(blob, name) {

@@ -1,0 +1,148 @@
+#include "job/offer_work.h"
+
+#include <array>
+#include <cstring>
+
+#include "job/opening.h"
+#include "share/make_offer.h"
+
+namespace proofleaf {
+namespace {
+
+constexpr int64_t kLargestSide = 1 << 20;
+constexpr int64_t kFewestLetters = 4096, kMostLetters = 64 * 1024;
+
+// The checksum as people may compare it: eight hexadecimal digits.
+std::string hex_of(uint32_t checksum) {
+  constexpr char kDigits[] = "0123456789abcdef";
+  std::string text;
+  for (int shift = 28; shift >= 0; shift -= 4) text += kDigits[checksum >> shift & 15];
+  return text;
+}
+
+Json list_of(const Json& request, const char* key) {
+  const Json* list = member(request, key);
+  return list != nullptr && list->is_array() ? *list : Json::array();
+}
+
+Result<std::vector<PaperToOffer>> papers_of(const Json& request, const WorkFiles& files) {
+  std::vector<PaperToOffer> papers;
+  for (const Json& each : list_of(request, "papers")) {
+    if (papers.size() == files.papers.size()) return Error{"An offer holds at most four papers."};
+    WorkFiles one;
+    one.paper = files.papers[papers.size()];
+    auto paper = open_paper(Json::object(), one);
+    if (!paper) return paper.error();
+    auto print = print_of(each);
+    if (!print) return print.error();
+    papers.push_back(
+        {text_of(each, "name"), text_of(each, "description"), paper.take(), print.value()});
+  }
+  return papers;
+}
+
+Result<OfferTexts> texts_of(const Json& request) {
+  OfferTexts texts{text_of(request, "title"), text_of(request, "note"), {}, 0};
+  for (const Json& each : list_of(request, "sizes"))
+    texts.sizes.push_back({text_of(each, "size"), text_of(each, "price")});
+  if (const std::string date = text_of(request, "expires"); !date.empty()) {
+    auto day = day_of(date);
+    if (!day) return day.error();
+    texts.expires = day.value();
+  }
+  return texts;
+}
+
+Bytes wide_samples(const std::vector<uint8_t>& rgb) {
+  Bytes bytes(rgb.size() * 2);
+  for (size_t i = 0; i < rgb.size(); ++i) {
+    const auto code = static_cast<uint16_t>(rgb[i] * 257);
+    std::memcpy(&bytes[i * 2], &code, 2);
+  }
+  return bytes;
+}
+
+Json array_of(const Lab& lab) { return Json::array({lab.l, lab.a, lab.b}); }
+
+}  // namespace
+
+Result<Answer> offer_work(const Json& request, const WorkFiles& files, const Watch& watch) {
+  auto master = open_master_profile(files);
+  if (!master) return master.error();
+  auto rgb = read_picture(files);
+  if (!rgb) return rgb.error();
+  auto recipe = recipe_of(request);
+  if (!recipe) return recipe.error();
+  auto papers = papers_of(request, files);
+  if (!papers) return papers.error();
+  auto texts = texts_of(request);
+  if (!texts) return texts.error();
+  const auto side = [&](const char* key) {
+    return static_cast<uint32_t>(whole_of(request, key, 0, 0, kLargestSide));
+  };
+  const auto letters = static_cast<size_t>(
+      whole_of(request, "letters", int64_t{kOfferLetters}, kFewestLetters, kMostLetters));
+  auto made = make_offer(master.value(), rgb.value(), side("width"), side("height"), recipe.value(),
+                         papers.value(), texts.value(), letters, watch);
+  if (!made) return made.error();
+  const MadeOffer& found = made.value();
+  const std::string link = link_of(found.packed);
+  Json accuracy = Json::array();
+  for (const CompactAccuracy& each : found.accuracy)
+    accuracy.push_back({{"mean", each.mean}, {"max", each.max}});
+  return Answer{dump_json({{"kind", "offer"},
+                           {"link", link},
+                           {"letters", link.size()},
+                           {"checksum", hex_of(found.offer.checksum)},
+                           {"space", found.offer.space},
+                           {"width", found.width},
+                           {"height", found.height},
+                           {"quality", found.quality},
+                           {"grid", found.offer.set.grid},
+                           {"papers", accuracy}}),
+                {}};
+}
+
+Result<Answer> open_offer_work(const Json& request) {
+  auto opened = offer_of(text_of(request, "link"));
+  if (!opened) return opened.error();
+  const Offer& offer = opened.value();
+  auto picture = read_small_jpeg(offer.jpeg, offer.space);
+  if (!picture) return picture.error();
+  auto profile = standard_profile(offer.space);
+  if (!profile) return profile.error();
+  bool over = false;
+  if (const std::string date = text_of(request, "today"); !date.empty()) {
+    auto today = day_of(date);
+    if (!today) return today.error();
+    over = expired(offer, today.value());
+  }
+  Answer answer;
+  answer.buffers.push_back({"picture", wide_samples(picture.value().rgb)});
+  answer.buffers.push_back({"profile", profile.value().bytes()});
+  Json papers = Json::array(), sizes = Json::array();
+  for (const OfferPaper& paper : offer.papers) {
+    answer.buffers.push_back(
+        {"cube" + std::to_string(papers.size()), pack_cube(cube_of(offer.set, paper.nodes))});
+    papers.push_back({{"name", paper.name},
+                      {"description", paper.description},
+                      {"white", array_of(paper.white)},
+                      {"black", array_of(paper.black)}});
+  }
+  for (const OfferSize& size : offer.sizes)
+    sizes.push_back({{"size", size.size}, {"price", size.price}});
+  answer.json = dump_json({{"kind", "opened_offer"},
+                           {"title", offer.title},
+                           {"note", offer.note},
+                           {"sizes", sizes},
+                           {"papers", papers},
+                           {"expires", offer.expires != 0 ? date_of(offer.expires) : ""},
+                           {"expired", over},
+                           {"checksum", hex_of(offer.checksum)},
+                           {"space", offer.space},
+                           {"width", picture.value().width},
+                           {"height", picture.value().height}});
+  return answer;
+}
+
+}  // namespace proofleaf

@@ -1,0 +1,13 @@
+// A client's offer as requests.
+#pragma once
+
+#include "job/json.h"
+#include "job/work.h"
+
+namespace proofleaf {
+
+// The requests of work.h: "offer" and "open_offer".
+Result<Answer> offer_work(const Json& request, const WorkFiles& files, const Watch& watch);
+Result<Answer> open_offer_work(const Json& request);
+
+}  // namespace proofleaf

@@ -1,0 +1,57 @@
+#include "share/answer.h"
+
+#include "share/base64url.h"
+
+namespace proofleaf {
+namespace {
+
+constexpr size_t kHead = 5;  // [bytes] version and checksum of its own
+constexpr size_t kLongestText = 8192;
+
+Error damaged() { return Error{"This answer is damaged or was cut off; please ask for it again."}; }
+
+}  // namespace
+
+Result<std::string> text_of_answer(const OfferAnswer& answer) {
+  if (answer.note.size() > kLongestAnswerNote)
+    return Error{"The note is too long for an answer: at most about 600 letters."};
+  if (!plain_text(answer.note)) return Error{"The note has signs that cannot be shown."};
+  Packer body;
+  body.fixed32(answer.checksum);
+  body.number(answer.paper);
+  body.number(answer.size ? *answer.size + 1 : 0);
+  body.text(answer.note);
+  Packer whole;
+  whole.byte(kOfferAnswerVersion);
+  whole.fixed32(crc32_of(body.bytes()));
+  whole.raw(body.bytes());
+  return base64url(whole.bytes());
+}
+
+Result<OfferAnswer> answer_of(const std::string& text) {
+  if (text.size() > kLongestText) return damaged();
+  const auto bytes = from_base64url(text);
+  if (!bytes || bytes->size() < kHead) return damaged();
+  if (bytes->front() != kOfferAnswerVersion)
+    return Error{"This answer was made with another version of Proofleaf; open it with that one."};
+  Unpacker from(ByteView(*bytes).subspan(1));
+  if (from.fixed32() != crc32_of(ByteView(*bytes).subspan(kHead))) return damaged();
+  OfferAnswer answer;
+  answer.checksum = from.fixed32();
+  answer.paper = from.number(kMostOfferPapers - 1);
+  if (const uint32_t size = from.number(kMostOfferSizes); size > 0) answer.size = size - 1;
+  answer.note = from.text(kLongestAnswerNote);
+  if (!from.good() || !from.at_end()) return damaged();
+  return answer;
+}
+
+Status belongs(const OfferAnswer& answer, const Offer& offer) {
+  if (answer.checksum != offer.checksum)
+    return Error{"This answer belongs to another offer, or to an earlier state of this one."};
+  if (answer.paper >= offer.papers.size() || answer.size.has_value() == offer.sizes.empty() ||
+      (answer.size && *answer.size >= offer.sizes.size()))
+    return Error{"This answer chooses what the offer does not have."};
+  return done();
+}
+
+}  // namespace proofleaf
