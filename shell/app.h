@@ -133,6 +133,7 @@ struct Gestures {
   float scroll = 0, glide = 0;         // [CSS px] not yet scrolled; speed [CSS px/s]
   bool picture_focus = false;          // arrow keys belong to the picture
   const char* focus_wanted = nullptr;  // a window the keyboard goes to in the next frame
+  bool focus_gone = false;             // the control the keyboard was at is drawn no more
   bool leaving = false;                // Escape was pressed: the next Tab leaves the page
   bool picture_has_pointer = false;
 };
@@ -269,7 +270,8 @@ void on_wheel(App& app, float dx, float dy, bool pinch);
 bool update_gestures(App& app, float seconds);  // true while something glides or waits
 
 // keys.cpp
-void apply_focus(App& app);  // within a frame
+void apply_focus(App& app);       // within a frame, before anything is drawn
+void look_after_focus(App& app);  // within a frame, when all is drawn: its control may have gone
 bool on_key(App& app, bool down, const std::string& key, const std::string& code, int modifiers);
 
 // layout.cpp

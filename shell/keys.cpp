@@ -186,12 +186,23 @@ std::string lower(std::string key) {
 }  // namespace
 
 void apply_focus(App& app) {
+  ImGuiContext& g = *ImGui::GetCurrentContext();
+  if (std::exchange(app.gestures.focus_gone, false) && g.NavWindow)
+    ImGui::NavInitWindow(g.NavWindow, true);
   const char* name = std::exchange(app.gestures.focus_wanted, nullptr);
   ImGuiWindow* window = name ? ImGui::FindWindowByName(name) : nullptr;
   if (!window) return;
   ImGui::FocusWindow(window);
   ImGui::NavInitWindow(window, true);
   ImGui::GetCurrentContext()->NavDisableHighlight = false;
+}
+
+// Dear ImGui holds on to it, and Tab would lead nowhere from there.
+void look_after_focus(App& app) {
+  const ImGuiContext& g = *ImGui::GetCurrentContext();
+  if (!g.NavWindow || g.NavId == 0 || g.NavIdIsAlive || g.NavAnyRequest) return;
+  app.gestures.focus_gone = true;
+  app.host.request_frame();
 }
 
 bool on_key(App& app, bool down, const std::string& raw, const std::string&, int modifiers) {

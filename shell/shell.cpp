@@ -197,6 +197,7 @@ void ShellOnPage::draw(float width, float height, float ratio, float seconds) {
   draw_rings_legend(app_);
   draw_outlines(app_);
   draw_cards(app_);
+  look_after_focus(app_);
   ImGui::Render();
   draw_picture(app_);
   draw_rings(app_);

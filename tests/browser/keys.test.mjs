@@ -54,6 +54,19 @@ test('the reading cross reads a colour by keyboard', async () => {
   await press(page, 'r');
 });
 
+test('where the control the keyboard is at goes away, the keyboard goes on in its leaf', async () => {
+  await press(page, '4');
+  await tabTo(/^Monochrome, off/);
+  await page.keyboard.press('Space');
+  await until(page, (s) => s.recipe.now.monochrome.on && ready(s));
+  await press(page, '4');
+  await tabTo(/Undo all corrections/);
+  await page.keyboard.press('Space');
+  await until(page, (s) => !s.recipe.now.monochrome.on && ready(s));
+  await page.keyboard.press('Tab');
+  await until(page, (s) => s.focused !== '' && !/Undo all/.test(s.focused), 5000);
+});
+
 test('the print file is made by keyboard', async () => {
   await press(page, '6');
   await tabTo(/Make the print file/);
