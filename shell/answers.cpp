@@ -205,9 +205,7 @@ std::optional<Task> end_task(App& app, int work) {
 
 // A refused file is let go of; the work stays as it was.
 void drop_refused(App& app, const Task& task) {
-  const bool brought = task.kind == TaskKind::open || task.kind == TaskKind::paper ||
-                       task.kind == TaskKind::recipe || task.kind == TaskKind::read_back;
-  if (brought && task.file != 0 && task.file != app.job.master.file) app.host.drop_file(task.file);
+  let_go_of_file(app, task);
   if (task.kind == TaskKind::cube) cube_failed(app, task);
   if (task.kind == TaskKind::crop) detail_failed(app);
 }
@@ -222,7 +220,7 @@ void take_answer(App& app, int work, const std::string& json_text, std::vector<B
   const Json json = parse_json(json_text);
   if (!json.is_discarded() && take(app, *task, json, buffers)) return;
   const std::string unread = text(words::kAnswerUnread, task->name.c_str());
-  if (is_fit_work(*task)) return fit_failed(app, *task, unread);
+  if (is_print_work(*task)) return print_work_failed(app, *task, unread);
   if (is_choice_work(*task)) return choice_failed(app, *task, unread);
   notice(app, text(words::kAnswerUnread, task->name.empty() ? "the proof" : task->name.c_str()));
   drop_refused(app, *task);
@@ -232,7 +230,7 @@ void take_failure(App& app, int work, const std::string& sentence) {
   if (condition_failed(app, work, sentence) || parcel_failed(app, work, sentence)) return;
   const std::optional<Task> task = end_task(app, work);
   if (!task) return;
-  if (is_fit_work(*task)) return fit_failed(app, *task, sentence);
+  if (is_print_work(*task)) return print_work_failed(app, *task, sentence);
   if (is_choice_work(*task)) return choice_failed(app, *task, sentence);
   notice(app, sentence);
   drop_refused(app, *task);

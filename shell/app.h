@@ -202,6 +202,8 @@ void choose_space(App& app, const std::string& id);
 std::vector<FileUse> master_files(const App& app);
 void start_delivery(App& app);
 void stop_task(App& app, int work);
+void let_go_of_file(App& app, const Task& task);  // of work that came to nothing
+Json delivery_request(const App& app);            // without a recipe
 void notice(App& app, const std::string& sentence);
 Task* find_task(App& app, TaskKind kind);
 std::string delivery_name(const App& app);  // the name in use: edited, or made from the job

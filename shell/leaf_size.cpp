@@ -193,9 +193,9 @@ void draw_size_leaf(App& app) {
 
 // The crop's frame, while its leaf is open.
 void draw_crop_frame(App& app) {
-  const Recipe& recipe = app.recipe.now;
+  if (app.job.leaf != Leaf::size || !app.recipe.now.sized || app.choice.open) return;
   const auto plan = print_plan(app);
-  if (app.job.leaf != Leaf::size || !recipe.sized || !plan || app.choice.open) return;
+  if (!plan) return;
   const double w = app.job.master.width, h = app.job.master.height;
   const print::PixelRect& crop = plan.value().crop;
   if (crop.width >= app.job.master.width && crop.height >= app.job.master.height) return;

@@ -71,9 +71,9 @@ bool looks_like_json(const std::vector<uint8_t>& head);
 void recipe_arrived(App& app, FileId file, const std::string& name);
 bool take_recipe(App& app, const Task& task, const Json& json);
 void start_fit(App& app);
-bool is_fit_work(const Task& task);
+bool is_print_work(const Task& task);
 bool take_fit(App& app, const Task& task, const Json& json);
-void fit_failed(App& app, const Task& task, const std::string& sentence);
+void print_work_failed(App& app, const Task& task, const std::string& sentence);
 void ask_effect(App& app);
 bool effect_wanted(const App& app);
 

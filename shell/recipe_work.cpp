@@ -80,7 +80,7 @@ bool take_recipe(App& app, const Task& task, const Json& json) {
   return true;
 }
 
-bool is_fit_work(const Task& task) {
+bool is_print_work(const Task& task) {
   return task.kind == TaskKind::fit || task.kind == TaskKind::effect ||
          task.kind == TaskKind::sample || task.kind == TaskKind::digest;
 }
@@ -95,9 +95,9 @@ void start_fit(App& app) {
 }
 
 bool effect_wanted(const App& app) {
+  if (app.job.leaf != Leaf::fit || ImGui::IsAnyItemActive()) return false;
   const std::string key = effect_key(app);
-  return app.job.leaf == Leaf::fit && !key.empty() && app.recipe.effect.key != key &&
-         !ImGui::IsAnyItemActive();
+  return !key.empty() && app.recipe.effect.key != key;
 }
 
 void ask_effect(App& app) {
@@ -136,7 +136,7 @@ bool take_fit(App& app, const Task& task, const Json& json) {
   return true;
 }
 
-void fit_failed(App& app, const Task& task, const std::string& sentence) {
+void print_work_failed(App& app, const Task& task, const std::string& sentence) {
   if (task.kind == TaskKind::digest) {
     app.sheet.digest.clear();
     app.sheet.digest_version = app.job.master.version;

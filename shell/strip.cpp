@@ -33,7 +33,7 @@ Json way(const char* name, const Recipe& recipe) {
   return {{"name", name}, {"recipe", json_of(recipe)}};
 }
 
-// As it is set; then without corrections; then with dark tones opened.
+// As it is set; then with dark tones opened; then without corrections.
 Json ways_of(const App& app) {
   const Recipe& set = app.recipe.now;
   Json ways = Json::array({way("AS SET", set)});
@@ -61,17 +61,9 @@ std::string strip_name(const App& app) {
 void make_strip_file(App& app, const Json& places) {
   const PaperState* paper = app.job.chosen_paper();
   if (!paper) return;
-  const DeliverySettings& chosen = app.job.delivery;
-  Json request = print_request(app, "deliver");
-  request.update(
-      {{"assume", app.job.master.assume},
-       {"format", chosen.tiff ? "tiff" : "jpeg"},
-       {"bits", chosen.tiff ? chosen.bits : 8},
-       {"quality", chosen.quality},
-       {"full_colour_detail", chosen.full_colour_detail},
-       {"ppi", chosen.ppi},
-       {"seed", chosen.seed},
-       {"strip", {{"sheet", sheet_json(app)}, {"places", places}, {"variants", ways_of(app)}}}});
+  Json request = delivery_request(app);
+  request["keep_private"] = false;
+  request["strip"] = {{"sheet", sheet_json(app)}, {"places", places}, {"variants", ways_of(app)}};
   std::vector<FileUse> files = master_files(app);
   files.push_back({"paper", paper->file});
   Task task;
@@ -136,11 +128,6 @@ bool take_eye(App& app, const Json& json) {
 }
 
 }  // namespace
-
-bool is_strip_work(const Task& task) {
-  return task.kind == TaskKind::strip_places || task.kind == TaskKind::strip ||
-         task.kind == TaskKind::read_back || task.kind == TaskKind::eye;
-}
 
 void start_strip(App& app) {
   if (!app.job.chosen_paper() || app.preview.empty() || find_task(app, TaskKind::strip)) return;

@@ -36,7 +36,6 @@ struct StripState {
 
 // strip.cpp
 void start_strip(App& app);
-bool is_strip_work(const Task& task);
 bool take_strip(App& app, const Task& task, const Json& json);
 bool readings_expected(const App& app, const std::vector<uint8_t>& head);
 void readings_arrived(App& app, FileId file, const std::string& name);

@@ -56,6 +56,10 @@ void stop_task(App& app, int work) {
   app.tasks.erase(found);
   app.host.cancel(work);
   if (task.kind == TaskKind::cube) cube_failed(app, task);
+  let_go_of_file(app, task);
+}
+
+void let_go_of_file(App& app, const Task& task) {
   const bool brought = task.kind == TaskKind::open || task.kind == TaskKind::paper ||
                        task.kind == TaskKind::recipe || task.kind == TaskKind::read_back;
   if (brought && task.file != 0 && task.file != app.job.master.file) app.host.drop_file(task.file);
@@ -132,27 +136,31 @@ std::string delivery_name(const App& app) {
          (delivery.tiff ? ".tif" : ".jpg");
 }
 
+Json delivery_request(const App& app) {
+  const DeliverySettings& chosen = app.job.delivery;
+  return {{"op", "deliver"},
+          {"assume", app.job.master.assume},
+          {"intent", word_for(app.job.print.intent)},
+          {"black_point_compensation", app.job.print.black_point_compensation},
+          {"format", chosen.tiff ? "tiff" : "jpeg"},
+          {"bits", chosen.tiff ? chosen.bits : 8},
+          {"quality", chosen.quality},
+          {"full_colour_detail", chosen.full_colour_detail},
+          {"ppi", chosen.ppi},
+          {"keep_private", chosen.keep_private},
+          {"seed", chosen.seed}};
+}
+
 void start_delivery(App& app) {
   const PaperState* paper = app.job.chosen_paper();
   if (!paper || app.job.master.file == 0 || find_task(app, TaskKind::deliver)) return;
-  const DeliverySettings& chosen = app.job.delivery;
   app.job.delivered.reset();
   app.show_leaf_top = 2;
   Task task;
   task.kind = TaskKind::deliver;
   task.name = delivery_name(app);
   task.words = text(words::kMaking, task.name.c_str());
-  Json request = {{"op", "deliver"},
-                  {"assume", app.job.master.assume},
-                  {"intent", word_for(app.job.print.intent)},
-                  {"black_point_compensation", app.job.print.black_point_compensation},
-                  {"format", chosen.tiff ? "tiff" : "jpeg"},
-                  {"bits", chosen.tiff ? chosen.bits : 8},
-                  {"quality", chosen.quality},
-                  {"full_colour_detail", chosen.full_colour_detail},
-                  {"ppi", chosen.ppi},
-                  {"keep_private", chosen.keep_private},
-                  {"seed", chosen.seed}};
+  Json request = delivery_request(app);
   if (const Json recipe = whole_recipe(app); !recipe.is_null()) request["recipe"] = recipe;
   std::vector<FileUse> files = master_files(app);
   files.push_back({"paper", paper->file});

@@ -180,25 +180,31 @@ bool Ui::toggle(const std::string& id, const std::string& label, const std::stri
   return changed;
 }
 
-bool Ui::number(const std::string& id, const std::string& label, const std::string& help_line,
-                int* value, int low, int high, int usual) {
-  const int before = *value;
+bool Ui::number_head(const std::string& id, const std::string& label, bool as_usual) {
   const ImVec2 start = ImGui::GetCursorScreenPos();
   const float wide = width(), field = 76;
   look.put(ImGui::GetWindowDrawList(), Face::body,
            {start.x, start.y + (look.target() - look.size(Face::body)) / 2}, grey::kInk, label);
-  const float reset = look.measure(Face::small, words::kReset).x + 2 * k8;
-  if (*value != usual) {
+  bool pressed = false;
+  if (!as_usual) {
+    const float reset = look.measure(Face::small, words::kReset).x + 2 * k8;
     ImGui::SetCursorScreenPos({start.x + wide - field - k4 - reset, start.y});
-    if (word_button(id + "-reset", words::kReset)) *value = usual;
+    pressed = word_button(id + "-reset", words::kReset);
     ImGui::SameLine();
   }
   ImGui::SetCursorScreenPos({start.x + wide - field, start.y});
   ImGui::SetNextItemWidth(field);
+  return pressed;
+}
+
+bool Ui::number(const std::string& id, const std::string& label, const std::string& help_line,
+                int* value, int low, int high, int usual) {
+  const int before = *value;
+  if (number_head(id, label, *value == usual)) *value = usual;
   ImGui::InputInt(("##" + id + "-field").c_str(), value, 0, 0);
   note(id + "-field", label + " as a number, " + std::to_string(*value));
   if (high - low < 10000) {
-    ImGui::SetNextItemWidth(wide);
+    ImGui::SetNextItemWidth(width());
     ImGui::PushStyleVar(ImGuiStyleVar_FramePadding,
                         ImVec2(2, ImGui::GetStyle().FramePadding.y - (look.touch() ? 0.f : 3.f)));
     ImGui::SliderInt(("##" + id).c_str(), value, low, high, "", ImGuiSliderFlags_AlwaysClamp);

@@ -61,6 +61,9 @@ class Ui {
   void bar(float share, float width);  // progress
 
  private:
+  // A number's label and the place of its field, which comes next; in between a way back where it
+  // is not as usual. True when that is pressed.
+  bool number_head(const std::string& id, const std::string& label, bool as_usual);
   std::map<std::string, double> typing_;  // by id: what is being typed into a field
 };
 

@@ -24,18 +24,7 @@ bool Ui::amount(const std::string& id, const std::string& label, const std::stri
 bool Ui::decimal(const std::string& id, const std::string& label, const std::string& help_line,
                  double* value, double low, double high, double usual) {
   const double before = *value;
-  const ImVec2 start = ImGui::GetCursorScreenPos();
-  const float wide = width(), field = 76;
-  look.put(ImGui::GetWindowDrawList(), Face::body,
-           {start.x, start.y + (look.target() - look.size(Face::body)) / 2}, grey::kInk, label);
-  const float reset = look.measure(Face::small, words::kReset).x + 2 * k8;
-  if (*value != usual) {
-    ImGui::SetCursorScreenPos({start.x + wide - field - k4 - reset, start.y});
-    if (word_button(id + "-reset", words::kReset)) *value = usual;
-    ImGui::SameLine();
-  }
-  ImGui::SetCursorScreenPos({start.x + wide - field, start.y});
-  ImGui::SetNextItemWidth(field);
+  if (number_head(id, label, *value == usual)) *value = usual;
   double typed = typing_.count(id) ? typing_[id] : *value;
   ImGui::InputDouble(("##" + id).c_str(), &typed, 0, 0, "%.4g");
   note(id, label + ", " + text("%.4g", *value) + ". " + help_line);

@@ -19,7 +19,6 @@ inline constexpr char kRecipeTaken[] = "%s is in use.";
 // Fit
 inline constexpr char kLeafFit[] = "Fit";
 inline constexpr char kFitNothing[] = "As the master is";
-inline constexpr char kFitDone[] = "Fitted: %s";
 inline constexpr char kFitForMe[] = "Fit for me";
 inline constexpr char kFittingNow[] = "Fitting the picture to %s";
 inline constexpr char kFitHelp[] =

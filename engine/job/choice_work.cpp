@@ -121,20 +121,17 @@ Result<Answer> judge_work(const Json& request, const WorkFiles& files, const Wat
 }
 
 Result<Answer> difference_work(const Json& request, const WorkFiles& files) {
-  auto print = print_of(request);
-  if (!print) return print.error();
-  auto master = open_master_profile(files);
-  if (!master) return master.error();
-  auto paper = open_paper(request, files);
-  if (!paper) return paper.error();
+  auto opened = open_on_paper(request, files);
+  if (!opened) return opened.error();
+  const PrintIntent print = opened.value().print;
   auto facts = read_facts(files);
   if (!facts) return facts.error();
-  auto found = find_difference(master.value(), facts.value(), paper.value(), print.value());
+  auto found = find_difference(opened.value().master, facts.value(), opened.value().paper, print);
   if (!found) return found.error();
   DifferenceMap& map = found.value();
   const Json json{{"kind", "difference"},
-                  {"intent", word_for(print.value().intent)},
-                  {"black_point_compensation", print.value().black_point_compensation},
+                  {"intent", word_for(print.intent)},
+                  {"black_point_compensation", print.black_point_compensation},
                   {"difference", {{"width", map.width}, {"height", map.height}}}};
   return Answer{dump_json(json), {{"difference", std::move(map.tenths)}}};
 }

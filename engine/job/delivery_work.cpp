@@ -59,9 +59,8 @@ struct Printed {
 Result<PrintSource> picture_source(OpenedMaster& opened, const Recipe& recipe,
                                    DeliverySettings& settings, const Watch& watch) {
   PrintSource source;
-  const Profile& profile = opened.colour.profile;
   if (!changes_pixels(recipe)) {
-    auto before = colours_of(recipe, profile);
+    auto before = colours_of(recipe, opened.colour.profile);
     if (!before) return before.error();
     source.before = before.take();
     return source;
@@ -70,15 +69,7 @@ Result<PrintSource> picture_source(OpenedMaster& opened, const Recipe& recipe,
   auto plan = plan_of(recipe, info.width, info.height, settings.ppi);
   if (!plan) return plan.error();
   settings.ppi = plan.value().ppi;
-  std::shared_ptr<const LocalContrast> guide;
-  if (recipe.correction.local_contrast != 0) {
-    auto found = contrast_guide(opened, watch);
-    if (!found) return found.error();
-    guide = found.take();
-  }
-  auto rows = master_rows(opened);
-  if (!rows) return rows.error();
-  auto ready = prepared_rows(rows.take(), profile, recipe, std::move(guide), settings.ppi);
+  auto ready = prepared_master(opened, recipe, settings.ppi, watch);
   if (!ready) return ready.error();
   source.rows = ready.take();
   return source;

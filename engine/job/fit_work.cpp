@@ -6,34 +6,13 @@
 #include "job/opening.h"
 
 namespace proofleaf {
-namespace {
-
-struct OnPaper {
-  Profile master;
-  Paper paper;
-  PictureFacts facts;
-  PrintIntent print;
-};
-
-Result<OnPaper> open_on_paper(const Json& request, const WorkFiles& files) {
-  auto print = print_of(request);
-  if (!print) return print.error();
-  auto master = open_master_profile(files);
-  if (!master) return master.error();
-  auto paper = open_paper(request, files);
-  if (!paper) return paper.error();
-  auto facts = read_facts(files);
-  if (!facts) return facts.error();
-  return OnPaper{master.take(), paper.take(), facts.take(), print.value()};
-}
-
-}  // namespace
-
 Result<Answer> fit_work(const Json& request, const WorkFiles& files, const Watch& watch) {
   auto opened = open_on_paper(request, files);
   if (!opened) return opened.error();
-  const OnPaper& on = opened.value();
-  auto fit = fit_for_paper(on.master, on.facts, on.paper, on.print, {}, watch);
+  const MasterOnPaper& on = opened.value();
+  auto facts = read_facts(files);
+  if (!facts) return facts.error();
+  auto fit = fit_for_paper(on.master, facts.value(), on.paper, on.print, {}, watch);
   if (!fit) return fit.error();
   return Answer{dump_json({{"kind", "fitted"},
                            {"correction", json_of(fit.value().correction)},
@@ -49,9 +28,11 @@ Result<Answer> effect_work(const Json& request, const WorkFiles& files) {
   if (!opened) return opened.error();
   auto recipe = recipe_of(request);
   if (!recipe) return recipe.error();
-  const OnPaper& on = opened.value();
-  auto both = measure_correction(on.master, on.facts, on.paper, on.print, recipe.value().correction,
-                                 recipe.value().monochrome, {});
+  const MasterOnPaper& on = opened.value();
+  auto facts = read_facts(files);
+  if (!facts) return facts.error();
+  auto both = measure_correction(on.master, facts.value(), on.paper, on.print,
+                                 recipe.value().correction, recipe.value().monochrome, {});
   if (!both) return both.error();
   return Answer{dump_json({{"kind", "effect"},
                            {"before", json_of(both.value().before)},

@@ -78,6 +78,16 @@ Result<PrintIntent> print_of(const Json& request) {
   return PrintIntent{*intent, flag_of(request, "black_point_compensation", true)};
 }
 
+Result<MasterOnPaper> open_on_paper(const Json& request, const WorkFiles& files) {
+  auto print = print_of(request);
+  if (!print) return print.error();
+  auto master = open_master_profile(files);
+  if (!master) return master.error();
+  auto paper = open_paper(request, files);
+  if (!paper) return paper.error();
+  return MasterOnPaper{master.take(), paper.take(), print.value()};
+}
+
 Result<Picture> read_preview(OpenedMaster& opened, uint64_t most, const Watch& watch) {
   const MasterInfo& info = opened.master->info();
   const uint32_t factor = shrink_factor(info.width, info.height, most);
@@ -96,12 +106,23 @@ Result<std::unique_ptr<RowSource>> master_rows(OpenedMaster& opened) {
 }
 
 Result<std::shared_ptr<const LocalContrast>> contrast_guide(OpenedMaster& opened,
+                                                            const Recipe& recipe,
                                                             const Watch& watch) {
+  if (recipe.correction.local_contrast == 0) return std::shared_ptr<const LocalContrast>();
   auto preview = read_preview(opened, kGuidePixels, watch);
   if (!preview) return preview.error();
   auto found = find_local_contrast(opened.colour.profile, preview.value(), watch);
   if (!found) return found.error();
   return std::make_shared<const LocalContrast>(found.take());
+}
+
+Result<std::unique_ptr<RowSource>> prepared_master(OpenedMaster& opened, const Recipe& recipe,
+                                                   double ppi, const Watch& watch) {
+  auto guide = contrast_guide(opened, recipe, watch);
+  if (!guide) return guide.error();
+  auto rows = master_rows(opened);
+  if (!rows) return rows.error();
+  return prepared_rows(rows.take(), opened.colour.profile, recipe, guide.take(), ppi);
 }
 
 Result<PictureFacts> read_facts(const WorkFiles& files) {

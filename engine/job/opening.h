@@ -31,13 +31,25 @@ Result<Profile> open_master_profile(const WorkFiles& files);
 // The preview's 16-bit R, G, B among the files. Error: none was given.
 Result<std::vector<uint16_t>> read_picture(const WorkFiles& files);
 Result<PrintIntent> print_of(const Json& request);
+// The master's profile, the paper and the way of printing on it.
+struct MasterOnPaper {
+  Profile master;
+  Paper paper;
+  PrintIntent print;
+};
+Result<MasterOnPaper> open_on_paper(const Json& request, const WorkFiles& files);
 // A whole master as means of its pixels, upright, at most `most` of them, in its RGB profile.
 Result<Picture> read_preview(OpenedMaster& opened, uint64_t most, const Watch& watch);
 // A whole master from the top, upright, in its RGB profile.
 Result<std::unique_ptr<RowSource>> master_rows(OpenedMaster& opened);
-// What local contrast needs to know of the master.
+// What the recipe's local contrast needs to know of the master; empty where it has none.
 Result<std::shared_ptr<const LocalContrast>> contrast_guide(OpenedMaster& opened,
+                                                            const Recipe& recipe,
                                                             const Watch& watch);
+// The master's rows as the recipe makes them ready for print (recipe/recipe.h). ppi: of a recipe
+// without a size.
+Result<std::unique_ptr<RowSource>> prepared_master(OpenedMaster& opened, const Recipe& recipe,
+                                                   double ppi, const Watch& watch);
 // What is known of the picture, among the files. Error: none were given, or they are damaged.
 Result<PictureFacts> read_facts(const WorkFiles& files);
 // The request's "recipe", one that changes nothing where there is none.

@@ -35,12 +35,9 @@ Result<std::vector<print::StripStep>> steps_from(const Json& request) {
 Result<Answer> read_back_work(const Json& request, const WorkFiles& files) {
   auto steps = steps_from(request);
   if (!steps) return steps.error();
-  auto print = print_of(request);
-  if (!print) return print.error();
-  auto master = open_master_profile(files);
-  if (!master) return master.error();
-  auto paper = open_paper(request, files);
-  if (!paper) return paper.error();
+  auto opened = open_on_paper(request, files);
+  if (!opened) return opened.error();
+  const MasterOnPaper& on = opened.value();
   if (!files.readings) return Error{"No measurements were given."};
   auto bytes = read_all(*files.readings, print::kLargestReadings);
   if (!bytes) return bytes.error();
@@ -48,7 +45,7 @@ Result<Answer> read_back_work(const Json& request, const WorkFiles& files) {
   auto readings = print::read_readings(bytes.value(), name);
   if (!readings) return readings.error();
 
-  auto aims = print::strip_aims(steps.value(), master.value(), paper.value(), print.value());
+  auto aims = print::strip_aims(steps.value(), on.master, on.paper, on.print);
   if (!aims) return aims.error();
   auto back = print::read_back(aims.value(), readings.value(), name);
   if (!back) return back.error();

@@ -62,18 +62,9 @@ Result<Prepared> prepare(OpenedMaster& opened, Recipe recipe, const Json& reques
   recipe.size.border_mm = recipe.size.mat_mm = recipe.size.edge_mm = 0;
   recipe.size.edge = print::EdgeKind::none;
   recipe.size.signature_line = false;
-  const Profile& profile = opened.colour.profile;
   const MasterInfo& info = opened.master->info();
   const double ppi = number_of(request, "ppi", 300);
-  std::shared_ptr<const LocalContrast> guide;
-  if (recipe.correction.local_contrast != 0) {
-    auto found = contrast_guide(opened, watch);
-    if (!found) return found.error();
-    guide = found.take();
-  }
-  auto rows = master_rows(opened);
-  if (!rows) return rows.error();
-  auto ready = prepared_rows(rows.take(), profile, recipe, std::move(guide), ppi);
+  auto ready = prepared_master(opened, recipe, ppi, watch);
   if (!ready) return ready.error();
   const RowFormat format = ready.value()->format();
   const Wanted wanted = around(request, format.width, format.height);

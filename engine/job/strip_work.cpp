@@ -73,8 +73,8 @@ Result<std::vector<Picture>> cut_tiles(const StripOrder& order, const print::Str
   std::vector<Picture> tiles;
   for (size_t v = 0; v < order.variants.size(); ++v) {
     const Recipe& recipe = order.variants[v].recipe;
-    if (recipe.correction.local_contrast != 0 && !guide) {
-      auto found = contrast_guide(opened, {});
+    if (!guide) {
+      auto found = contrast_guide(opened, recipe, {});
       if (!found) return found.error();
       guide = found.take();
     }

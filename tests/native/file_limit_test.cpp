@@ -123,22 +123,7 @@ TEST_CASE("file limit: makers in other workers make the same file") {
   alone.deliver(request_within(2e9, 70));
   const Json request = request_within(double(alone.written().size()));
   const Json at_once = alone.deliver(request);
-  auto opened = SharedDelivery::open(dump_json(request), shared.files());
-  REQUIRE(opened);
-  auto& delivery = *opened.value();
-  WorkFiles maker_files;
-  maker_files.profile = memory("master.icc", delivery.master_profile());
-  maker_files.paper = memory("paper.icc", file_bytes(kDemo + kPaper));
-  auto maker = open_maker(delivery.maker_request(), maker_files);
-  REQUIRE(maker);
-  for (uint32_t band = 0; band < delivery.bands(); ++band) {
-    auto made = maker.value()->make(band, delivery.read(band).value());
-    REQUIRE(made);
-    REQUIRE(delivery.join(made.value()).ok());
-  }
-  auto answer = delivery.finish(0, {});
-  REQUIRE(answer);
-  CHECK(parse_json(answer.value().json) == at_once);
+  CHECK(deliver_shared(shared, request, kPaper, false) == at_once);
   CHECK(shared.written() == alone.written());
 }
 

@@ -1,6 +1,7 @@
 // Requests for test strips, and the files they work on.
 #pragma once
 
+#include "job/delivery_work.h"
 #include "job/work.h"
 #include "pictures.h"
 #include "print/proofing_json.h"
@@ -63,5 +64,30 @@ class StripFiles {
   MemorySink sink_;
   WorkFiles files_;
 };
+
+// The same delivery shared out as a page does it: bands made by a maker of another worker, every
+// second one here if `some_here`. What was written earlier stays.
+inline Json deliver_shared(StripFiles& files, const Json& request, const std::string& paper,
+                           bool some_here) {
+  auto opened = SharedDelivery::open(dump_json(request), files.files());
+  REQUIRE_MESSAGE(opened.ok(), (opened.ok() ? "" : opened.error().message));
+  auto& delivery = *opened.value();
+  WorkFiles maker_files;
+  maker_files.profile = memory("master.icc", delivery.master_profile());
+  maker_files.paper = memory("paper.icc", file_bytes(kDemo + paper));
+  auto maker = open_maker(delivery.maker_request(), maker_files);
+  REQUIRE(maker);
+  for (uint32_t band = 0; band < delivery.bands(); ++band) {
+    auto rgb = delivery.read(band);
+    REQUIRE(rgb);
+    const bool here = some_here && band % 2 == 1;
+    auto made = here ? delivery.make() : maker.value()->make(band, rgb.value());
+    REQUIRE(made);
+    REQUIRE(delivery.join(made.value()).ok());
+  }
+  auto answer = delivery.finish(0, {});
+  REQUIRE(answer);
+  return parse_json(answer.value().json);
+}
 
 }  // namespace proofleaf::test

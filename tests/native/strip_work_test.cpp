@@ -109,24 +109,7 @@ TEST_CASE("strip work: shared out to makers it is the same file, byte for byte")
   const Json request = strip_request({"one", "two"});
   StripFiles alone(1400, 900, kPaper), shared(1400, 900, kPaper);
   const Json at_once = alone.deliver(request);
-  auto opened = SharedDelivery::open(dump_json(request), shared.files());
-  REQUIRE_MESSAGE(opened.ok(), (opened.ok() ? "" : opened.error().message));
-  auto& delivery = *opened.value();
-  WorkFiles maker_files;
-  maker_files.profile = memory("master.icc", delivery.master_profile());
-  maker_files.paper = memory("paper.icc", file_bytes(kDemo + kPaper));
-  auto maker = open_maker(delivery.maker_request(), maker_files);
-  REQUIRE(maker);
-  for (uint32_t band = 0; band < delivery.bands(); ++band) {
-    auto rgb = delivery.read(band);
-    REQUIRE(rgb);
-    auto made = band % 2 == 0 ? maker.value()->make(band, rgb.value()) : delivery.make();
-    REQUIRE(made);
-    REQUIRE(delivery.join(made.value()).ok());
-  }
-  auto answer = delivery.finish(0, {});
-  REQUIRE(answer);
-  CHECK(parse_json(answer.value().json) == at_once);
+  CHECK(deliver_shared(shared, request, kPaper, true) == at_once);
   CHECK(shared.written() == alone.written());
 }
 
