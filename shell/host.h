@@ -52,6 +52,9 @@ class Host {
   virtual void save_text(const std::string& name, const std::string& mime,
                          const std::string& utf8) = 0;
 
+  // Opens the page of licences beside this one.
+  virtual void show_licences() = 0;
+
   // For screen readers: `state` replaces the standing description; `news` is read out once.
   virtual void describe(const std::string& state, const std::string& news) = 0;
 

@@ -44,5 +44,6 @@ add_custom_command(OUTPUT ${SITE_STAMP}
   COMMAND bash ${CMAKE_SOURCE_DIR}/web/assemble ${CMAKE_BINARY_DIR} ${CMAKE_SOURCE_DIR}/build/site
   COMMAND ${CMAKE_COMMAND} -E touch ${SITE_STAMP}
   DEPENDS page ${FONTS} ${PAGE_FILES} ${DEMO_FILES} ${CMAKE_SOURCE_DIR}/web/assemble
-    ${CMAKE_SOURCE_DIR}/web/list-files ${CMAKE_SOURCE_DIR}/web/offline.js VERBATIM)
+    ${CMAKE_SOURCE_DIR}/web/list-files ${CMAKE_SOURCE_DIR}/web/offline.js
+    ${CMAKE_SOURCE_DIR}/web/licences.mjs ${CMAKE_SOURCE_DIR}/.ci/sources.list ${CMAKE_SOURCE_DIR}/LICENSE VERBATIM)
 add_custom_target(site ALL DEPENDS ${SITE_STAMP})

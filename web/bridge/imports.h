@@ -19,6 +19,7 @@ void host_cancel(int work);
 int host_keep_bytes(const char* name, const uint8_t* bytes, size_t length);
 void host_drop_file(int file);
 void host_save_delivery(int work, const char* file_name);
+void host_show_licences();
 void host_save_text(const char* name, const char* mime, const char* utf8, size_t length);
 void host_describe(const char* state, const char* news);
 void host_remember(const char* key, const char* value);

@@ -18,6 +18,7 @@ mergeInto(LibraryManager.library, {
   host_save_text: function (name, mime, utf8, length) {
     Module.host.saveText(UTF8ToString(name), UTF8ToString(mime), HEAPU8.slice(utf8, utf8 + length));
   },
+  host_show_licences: function () { Module.host.showLicences(); },
   host_describe: function (state, news) {
     Module.host.describe(UTF8ToString(state), UTF8ToString(news));
   },

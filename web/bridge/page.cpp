@@ -39,6 +39,7 @@ class PageHost final : public shell::Host {
                  const std::string& utf8) override {
     host_save_text(name.c_str(), mime.c_str(), utf8.data(), utf8.size());
   }
+  void show_licences() override { host_show_licences(); }
   void describe(const std::string& state, const std::string& news) override {
     host_describe(state.c_str(), news.c_str());
   }

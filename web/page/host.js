@@ -98,6 +98,8 @@ export class Host {
 
   saveText(name, mime, bytes) { save(new Blob([bytes], {type: mime + ';charset=utf-8'}), name); }
 
+  showLicences() { open(new URL('licences.html', import.meta.url), '_blank', 'noopener'); }
+
   describe(state, news) {
     const {state: standing, news: live} = this.elements;
     if (standing.textContent !== state) standing.textContent = state;
