@@ -34,7 +34,7 @@ void show(const Profile& master) {
   value_of(cube);
 }
 
-void take(ColourModel model, const Bytes& icc) {
+void look_at(ColourModel model, const Bytes& icc) {
   MasterInfo info;
   info.model = model;
   info.icc = icc;
@@ -51,10 +51,9 @@ void take(ColourModel model, const Bytes& icc) {
 
 }  // namespace
 
-extern "C" int LLVMFuzzerTestOneInput(const uint8_t* data, size_t size) {
+void proofleaf::fuzz::take(const uint8_t* data, size_t size) {
   const Bytes icc = bytes_of(data, size);
   for (const ColourModel model : {ColourModel::grey, ColourModel::rgb, ColourModel::cmyk}) {
-    take(model, icc);
+    look_at(model, icc);
   }
-  return 0;
 }

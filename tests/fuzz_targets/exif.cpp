@@ -7,7 +7,7 @@
 using namespace proofleaf;
 using namespace proofleaf::fuzz;
 
-extern "C" int LLVMFuzzerTestOneInput(const uint8_t* data, size_t size) {
+void proofleaf::fuzz::take(const uint8_t* data, size_t size) {
   const ByteView block(data, size);
   const ExifTree tree = read_exif(block);
   const ExifFacts facts = exif_facts(tree);
@@ -19,5 +19,4 @@ extern "C" int LLVMFuzzerTestOneInput(const uint8_t* data, size_t size) {
   const ExifFacts cleaned = exif_facts(read_exif(clean));
   expect(cleaned.orientation == 1 && !cleaned.traces.any());
   clean_exif(block, {.width = 10, .height = 20, .keep_private = true});
-  return 0;
 }

@@ -6,12 +6,11 @@
 using namespace proofleaf;
 using namespace proofleaf::fuzz;
 
-extern "C" int LLVMFuzzerTestOneInput(const uint8_t* data, size_t size) {
+void proofleaf::fuzz::take(const uint8_t* data, size_t size) {
   auto read = job_from_text(fuzz::text_of(data, size));
-  if (value_of(read) == nullptr) return 0;
+  if (value_of(read) == nullptr) return;
   const std::string text = job_text(read.value());
   auto again = job_from_text(text);
   expect(again && job_text(again.value()) == text);
   expect(job_sheet_html(read.value()).find("<script") == std::string::npos);
-  return 0;
 }

@@ -68,12 +68,11 @@ void open_and_read(Bytes bytes) {
 
 }  // namespace
 
-extern "C" int LLVMFuzzerTestOneInput(const uint8_t* data, size_t size) {
+void proofleaf::fuzz::take(const uint8_t* data, size_t size) {
   Bytes bytes = bytes_of(data, size);
   open_and_read(bytes);
   if (size > 8 && data[0] == 0x89) {
     mend_checksums(bytes);
     open_and_read(std::move(bytes));
   }
-  return 0;
 }

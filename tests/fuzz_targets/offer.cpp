@@ -49,12 +49,11 @@ void look_at(Offer& offer) {
 
 }  // namespace
 
-extern "C" int LLVMFuzzerTestOneInput(const uint8_t* data, size_t size) {
-  if (size == 0) return 0;
+void proofleaf::fuzz::take(const uint8_t* data, size_t size) {
+  if (size == 0) return;
   const ByteView rest(data + 1, size - 1);
   auto read = data[0] == 0   ? offer_of(fuzz::text_of(data + 1, size - 1))
               : data[0] == 1 ? unpack_offer(with_head(rest))
                              : unpack_offer(packed_of(rest));
   if (value_of(read) != nullptr) look_at(read.value());
-  return 0;
 }

@@ -28,15 +28,14 @@ void proof_on(const Profile& master, const Paper& paper, PrintIntent print) {
 
 }  // namespace
 
-extern "C" int LLVMFuzzerTestOneInput(const uint8_t* data, size_t size) {
+void proofleaf::fuzz::take(const uint8_t* data, size_t size) {
   static const Profile master = standard_profile("srgb").take();
   auto read = read_paper(bytes_of(data, size), "paper.icc");
   const Paper* paper = value_of(read);
-  if (paper == nullptr) return 0;
+  if (paper == nullptr) return;
   expect(paper->white.l > paper->black.l && !paper->name.empty());
   for (const Intent intent : {Intent::perceptual, Intent::relative, Intent::saturation}) {
     proof_on(master, *paper, {intent, true});
   }
   proof_on(master, *paper, {Intent::absolute, false});
-  return 0;
 }

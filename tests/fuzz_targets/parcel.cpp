@@ -6,11 +6,10 @@
 using namespace proofleaf;
 using namespace proofleaf::fuzz;
 
-extern "C" int LLVMFuzzerTestOneInput(const uint8_t* data, size_t size) {
+void proofleaf::fuzz::take(const uint8_t* data, size_t size) {
   MemorySource source("papers.zip", bytes_of(data, size));
   auto opened = open_parcel(source, {});
-  if (value_of(opened) == nullptr) return 0;
+  if (value_of(opened) == nullptr) return;
   expect(!opened.value().profiles.empty() && opened.value().profiles.size() <= kMostParcelProfiles);
   for (const ParcelProfile& profile : opened.value().profiles) expect(!profile.name.empty());
-  return 0;
 }

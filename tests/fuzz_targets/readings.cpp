@@ -8,10 +8,10 @@
 using namespace proofleaf;
 using namespace proofleaf::fuzz;
 
-extern "C" int LLVMFuzzerTestOneInput(const uint8_t* data, size_t size) {
+void proofleaf::fuzz::take(const uint8_t* data, size_t size) {
   auto read = print::read_readings({data, size}, "readings.txt");
   const print::Readings* readings = value_of(read);
-  if (readings == nullptr) return 0;
+  if (readings == nullptr) return;
   expect(readings->values.size() == readings->patches() * readings->fields.size());
   print::device_kind(*readings);
   const auto spectra = print::spectral_columns(*readings);
@@ -20,9 +20,8 @@ extern "C" int LLVMFuzzerTestOneInput(const uint8_t* data, size_t size) {
   value_of(colours);
   const std::vector<print::PatchAim> aims{{"1", {50, 0, 0}}, {"2", {95, 0, -2}}, {"3", {10, 1, 1}}};
   auto back = print::read_back(aims, *readings, "readings.txt");
-  if (value_of(back) == nullptr) return 0;
+  if (value_of(back) == nullptr) return;
   expect(std::isfinite(back.value().max));
   auto correction = print::paper_correction(back.value().patches);
   value_of(correction);
-  return 0;
 }

@@ -29,10 +29,10 @@ void print_first_rows(const Recipe& recipe, const Profile& master) {
 
 }  // namespace
 
-extern "C" int LLVMFuzzerTestOneInput(const uint8_t* data, size_t size) {
+void proofleaf::fuzz::take(const uint8_t* data, size_t size) {
   static const Profile master = standard_profile("oprgb").take();
   auto read = recipe_from_json(parse_json(fuzz::text_of(data, size)));
-  if (value_of(read) == nullptr) return 0;
+  if (value_of(read) == nullptr) return;
   const Recipe& recipe = read.value();
   const Json json = json_of(recipe);
   auto again = recipe_from_json(json);
@@ -40,7 +40,6 @@ extern "C" int LLVMFuzzerTestOneInput(const uint8_t* data, size_t size) {
   auto plan = plan_of(recipe, 3000, 2000, 300);
   value_of(plan);
   auto colours = colours_of(recipe, master);
-  if (value_of(colours) == nullptr) return 0;
+  if (value_of(colours) == nullptr) return;
   print_first_rows(recipe, master);
-  return 0;
 }

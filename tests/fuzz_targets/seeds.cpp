@@ -4,13 +4,12 @@
 #include <fstream>
 
 #include "codec_files.h"
-#include "seed_profiles.h"
 #include "share/answer.h"
 #include "share/make_offer.h"
 #include "sheet/job.h"
+#include "small_profiles.h"
 
 using namespace proofleaf;
-using namespace proofleaf::fuzz;
 using namespace proofleaf::testing;
 
 namespace {
@@ -38,7 +37,7 @@ Bytes exif_block(bool big_endian) {
                   {{1, 2, "N"}}, {{1, 2, "R98"}});
 }
 
-void masters(const std::vector<Seed>& profiles) {
+void masters(const std::vector<SmallProfile>& profiles) {
   for (const Named& sound : sound_files()) {
     const std::string what = sound.what, kind = what.substr(0, 4);
     put(kind == "JPEG" ? "jpeg" : kind == "TIFF" ? "tiff" : "png", what, sound.file);
@@ -161,7 +160,7 @@ void offers() {
 }
 
 // Two stored profiles and a folder (PKWARE APPNOTE 6.3: 4.3.7, 4.3.12, 4.3.16).
-void parcels(const std::vector<Seed>& profiles) {
+void parcels(const std::vector<SmallProfile>& profiles) {
   Bytes zip, directory;
   const auto number = [](Bytes& out, uint64_t value, int bytes) {
     for (int i = 0; i < bytes; ++i) out.push_back(uint8_t(value >> (8 * i)));
@@ -212,8 +211,8 @@ void parcels(const std::vector<Seed>& profiles) {
 int main(int count, char** arguments) {
   if (count != 2) return 2;
   folder = arguments[1];
-  const std::vector<Seed> profiles = seed_profiles();
-  for (const Seed& seed : profiles) {
+  const std::vector<SmallProfile> profiles = small_profiles();
+  for (const SmallProfile& seed : profiles) {
     for (const char* reader : {"paper", "card", "embedded"}) put(reader, seed.name, seed.bytes);
   }
   masters(profiles);

@@ -34,7 +34,8 @@ inline std::string text_of(const uint8_t* data, size_t size) {
   return std::string(reinterpret_cast<const char*>(data), size);
 }
 
-}  // namespace proofleaf::fuzz
+// Gives the reader the bytes; each target has one. Must be done within kMostSeconds.
+void take(const uint8_t* data, size_t size);
+inline constexpr int kMostSeconds = 2;  // of the processor's time, whatever else the machine does
 
-// What libFuzzer calls; each target is one of these.
-extern "C" int LLVMFuzzerTestOneInput(const uint8_t* data, size_t size);
+}  // namespace proofleaf::fuzz

@@ -1,11 +1,11 @@
-#include "seed_profiles.h"
+#include "small_profiles.h"
 
 #include <lcms2.h>
 
 #include <array>
 #include <memory>
 
-namespace proofleaf::fuzz {
+namespace proofleaf::testing {
 namespace {
 
 struct Closer {
@@ -96,7 +96,7 @@ Bytes grey(cmsColorSpaceSignature connection) {
 
 }  // namespace
 
-std::vector<Seed> seed_profiles() {
+std::vector<SmallProfile> small_profiles() {
   return {{"rgb-lut8", printer(cmsSigRgbData, 2.4, true, 1)},
           {"rgb-lut16", printer(cmsSigRgbData, 2.4, false, 3)},
           {"rgb-v4", printer(cmsSigRgbData, 4.3, false, 3)},
@@ -110,4 +110,4 @@ std::vector<Seed> seed_profiles() {
           {"grey-lab", grey(cmsSigLabData)}};
 }
 
-}  // namespace proofleaf::fuzz
+}  // namespace proofleaf::testing

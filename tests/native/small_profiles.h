@@ -1,4 +1,4 @@
-// Small ICC profiles of every kind that a reader knows, to start fuzzing from.
+// Small ICC profiles of every kind that a reader knows, for damage to be done to.
 #pragma once
 
 #include <string>
@@ -6,9 +6,9 @@
 
 #include "base/bytes.h"
 
-namespace proofleaf::fuzz {
+namespace proofleaf::testing {
 
-struct Seed {
+struct SmallProfile {
   std::string name;
   Bytes bytes;
 };
@@ -16,6 +16,6 @@ struct Seed {
 // Output profiles of version 2 (lut8, lut16) and 4 (lutAtoB, lutBtoA) for RGB, CMYK and grey;
 // matrix profiles with tabulated and parametric curves; grey curves to XYZ and to L*a*b*. 0.3 to 5
 // KB each.
-std::vector<Seed> seed_profiles();
+std::vector<SmallProfile> small_profiles();
 
-}  // namespace proofleaf::fuzz
+}  // namespace proofleaf::testing
