@@ -5,6 +5,7 @@
 #include <lcms2_plugin.h>
 #include <zlib.h>
 
+#include <algorithm>
 #include <cmath>
 #include <cstring>
 
@@ -73,6 +74,23 @@ void put_word(Bytes& bytes, size_t at, uint32_t value) {
   for (size_t i = 0; i < 4; ++i) bytes[at + i] = static_cast<uint8_t>(value >> (24 - 8 * i));
 }
 
+// A cube that may be run: its shaper never falls (proof/cube.h), or places in it lie outside.
+bool sound(const Result<Cube>& cube) {
+  return cube.ok() && cube.value().nodes.size() == 27 * 4 &&
+         std::is_sorted(cube.value().shaper.begin(), cube.value().shaper.end());
+}
+
+// Whether a profile serves as a master's; if it does, proofs of it are sound.
+bool serves_a_master(const Bytes& bytes) {
+  static const Paper paper = paper_from_profile(standard_profile("p3").take(), "Display").take();
+  auto profile = Profile::open(bytes, "wild.icc");
+  if (!profile || profile.value().colour_space() != cmsSigRgbData) return false;
+  auto chain = ProofChain::make(profile.value(), paper, {}, {});
+  if (!chain) return false;
+  REQUIRE(sound(build_screen_cube(*chain.value(), 3, {})));
+  return true;
+}
+
 // Whether a profile is a paper that can be proofed; whatever it is, its numbers are numbers.
 bool proofs_soundly(Bytes bytes) {
   static const Profile master = standard_profile("srgb").take();
@@ -84,8 +102,8 @@ bool proofs_soundly(Bytes bytes) {
   REQUIRE(paper.value().white.l > paper.value().black.l);
   auto chain = ProofChain::make(master, paper.value(), {}, {});
   if (!chain) return false;
-  auto cube = build_screen_cube(*chain.value(), 3, {});
-  return cube.ok() && cube.value().nodes.size() == 27 * 4;
+  REQUIRE(sound(build_screen_cube(*chain.value(), 3, {})));
+  return true;
 }
 
 }  // namespace
@@ -142,7 +160,7 @@ TEST_CASE("limits: a TIFF whose lists lie about their length is read only as far
         std::memset(&file[at + 2 + 12 * entry + within], 0xFF, 4);
         auto source = std::make_shared<Counted>(std::move(file));
         auto master = open_master(source);
-        if (master && master.value()->open_rows().ok()) read_picture(*master.value());
+        if (master) static_cast<void>(read_picture(*master.value()).ok());
         CAPTURE(entry);
         CHECK(source->read < 64 * source->size() + (size_t{16} << 20));
       }
@@ -150,7 +168,7 @@ TEST_CASE("limits: a TIFF whose lists lie about their length is read only as far
     Bytes looped = sound.file;  // the next directory is this one
     std::memcpy(&looped[at + 2 + 12 * entries], &sound.file[4], 4);
     auto source = std::make_shared<Counted>(std::move(looped));
-    open_master(source);
+    static_cast<void>(open_master(source).ok());
     CHECK(source->read < 64 * source->size());
   }
 }
@@ -179,7 +197,7 @@ TEST_CASE("limits: LittleCMS gets no piece of memory past the bound") {
 }
 
 TEST_CASE("limits: every length, offset and number of a profile may be wild") {
-  int refused = 0, kept = 0;
+  int refused = 0, kept = 0, masters = 0;
   for (const SmallProfile& profile : small_profiles()) {
     CAPTURE(profile.name);
     const size_t end = std::min<size_t>(profile.bytes.size(), 420);
@@ -189,26 +207,31 @@ TEST_CASE("limits: every length, offset and number of a profile may be wild") {
         CAPTURE(word);
         Bytes bad = profile.bytes;
         put_word(bad, at, word);
+        masters += serves_a_master(bad);
         proofs_soundly(std::move(bad)) ? ++kept : ++refused;
       }
     }
   }
-  MESSAGE(refused << " refused, " << kept << " still proof");
+  MESSAGE(refused << " refused as papers, " << kept << " proof; " << masters << " as masters");
   CHECK(refused > 500);
+  CHECK(kept > 500);
+  CHECK(masters > 500);
 }
 
 TEST_CASE("limits: a table of more nodes than its file has is refused") {
   for (const SmallProfile& profile : small_profiles()) {
     // lut8Type and lut16Type say their nodes along a side in byte 10 (ICC.1:2022 10.10, 10.11).
     const std::string bytes(profile.bytes.begin(), profile.bytes.end());
+    Bytes bad = profile.bytes;
     for (const char* type : {"mft1", "mft2"}) {
-      const size_t tag = bytes.find(std::string(type) + std::string(4, '\0'));
-      if (tag == std::string::npos) continue;
-      CAPTURE(profile.name);
-      Bytes bad = profile.bytes;
-      bad[tag + 10] = 255;
-      CHECK_FALSE(proofs_soundly(std::move(bad)));
+      const std::string head = std::string(type) + std::string(4, '\0');
+      for (size_t at = bytes.find(head); at != bytes.npos; at = bytes.find(head, at + 1)) {
+        bad[at + 10] = 255;
+      }
     }
+    if (bad == profile.bytes) continue;
+    CAPTURE(profile.name);
+    CHECK_FALSE(proofs_soundly(std::move(bad)));
   }
 }
 
