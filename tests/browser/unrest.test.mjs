@@ -140,28 +140,6 @@ test('a master that is spoilt once it is open: proofs go on, a close look and a 
   await closing(visit);
 });
 
-test('a master that goes away in the middle of a delivery: no file', async () => {
-  // The read that comes after the file went is the fourth of the delivery.
-  const visit = await opened((context) => context.route('**/bands.js', async (route) => {
-    const whole = await route.fetch();
-    await route.fulfill({response: whole, body: await whole.text() + `
-      { const read = SharedDelivery.prototype.handOut; let turns = 0;
-        SharedDelivery.prototype.handOut = function (band) {
-          if (++turns === 4) { postMessage({work: this.calls.files.work, share: 0.123}); const end = Date.now() + 3000; while (Date.now() < end); }
-          return read.call(this, band);
-        }; }`});
-  }));
-  const file = onDisk('half-way.tif');
-  await load(visit.page, file);
-  await press(visit.page, '6');
-  await refused(visit, GONE, async () => {
-    await click(visit.page, 'make');
-    await until(visit.page, (s) => s.busy.some(({share}) => share === 0.123));
-    unlinkSync(file);
-  });
-  await closing(visit);
-});
-
 test('no room in the browser\'s storage: papers are not kept, which is said, and all else works', async () => {
   const visit = await opened();
   const session = await visit.context.newCDPSession(visit.page);

@@ -8,6 +8,12 @@ const done = (request) => new Promise((resolve, reject) => {
   request.onerror = () => reject(request.error);
 });
 
+// A full disk shows only when the browser writes what it was given, at the transaction's end.
+const written = (request) => new Promise((resolve, reject) => {
+  request.transaction.oncomplete = resolve;
+  request.transaction.onabort = () => reject(request.transaction.error);
+});
+
 export class Shelf {
   // tell(outcome, count): "kept", "refused", "full" or "cleared", and how many papers are kept.
   constructor(tell) {
@@ -29,7 +35,7 @@ export class Shelf {
     return this.next(async (store) => {
       const bytes = await blob.arrayBuffer();  // some browsers keep no Blobs
       const earlier = await done(store('readonly').get(key));
-      await done(store('readwrite').put({name, bytes, added: earlier?.added ?? Date.now()}, key));
+      await written(store('readwrite').put({name, bytes, added: earlier?.added ?? Date.now()}, key));
       this.tell('kept', await done(store('readonly').count()));
     });
   }
