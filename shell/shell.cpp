@@ -192,8 +192,8 @@ void ShellOnPage::draw(float width, float height, float ratio, float seconds) {
   draw_sheet(app_);
   draw_around(app_);
   draw_choice(app_);
-  draw_over_picture(app_);
   draw_crop_frame(app_);
+  draw_over_picture(app_);
   draw_rings_legend(app_);
   draw_outlines(app_);
   draw_cards(app_);
