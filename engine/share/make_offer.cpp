@@ -9,7 +9,7 @@ namespace proofleaf {
 namespace {
 
 constexpr std::array<uint32_t, 5> kGrids{7, 9, 11, 13, 17};
-constexpr std::array<uint32_t, 4> kSides{kOfferSide, 400, 320, 240};  // [pixels]
+constexpr std::array<uint32_t, 4> kSides{6, 5, 4, 3};  // sixths of the form's
 constexpr int kBestQuality = 92, kFairQuality = 35, kPoorestQuality = 10;
 constexpr size_t kProofShare = 3;  // cubes and texts may take one in so many bytes
 constexpr int kTries = 6;
@@ -88,8 +88,10 @@ struct Fitted {
   Bytes jpeg;
 };
 Fitted best_jpeg(const OfferPicture& picture, size_t room) {
-  Fitted best;
-  int low = kPoorestQuality, high = kBestQuality;
+  Fitted best{kBestQuality, small_jpeg(picture, kBestQuality)};
+  if (!best.jpeg.empty() && best.jpeg.size() <= room) return best;
+  best = {};
+  int low = kPoorestQuality, high = kBestQuality - 1;
   while (low <= high) {
     const int quality = (low + high) / 2;
     Bytes jpeg = small_jpeg(picture, quality);
@@ -123,9 +125,10 @@ Result<uint32_t> choose_grid(const Chains& chains, const Truth& truth, size_t li
 
 // The picture within `room` bytes at the largest side that keeps a fair quality.
 Result<OfferPicture> choose_picture(const Profile& master, std::span<const uint16_t> rgb,
-                                    uint32_t width, uint32_t height, size_t room, Fitted& fitted) {
+                                    uint32_t width, uint32_t height, uint32_t longest, size_t room,
+                                    Fitted& fitted) {
   for (const uint32_t side : kSides) {
-    auto picture = offer_picture(master, rgb, width, height, side);
+    auto picture = offer_picture(master, rgb, width, height, longest * side / kSides.front());
     if (!picture) return picture.error();
     fitted = best_jpeg(picture.value(), room);
     if (fitted.quality >= kFairQuality || (side == kSides.back() && fitted.quality > 0))
@@ -165,8 +168,8 @@ CompactAccuracy accuracy_of(const Cube& cube, const ColourCounts& colours,
 Result<MadeOffer> make_offer(const Profile& master, std::span<const uint16_t> rgb, uint32_t width,
                              uint32_t height, const Recipe& recipe,
                              const std::vector<PaperToOffer>& papers, const OfferTexts& texts,
-                             size_t letters, const Watch& watch) {
-  const size_t limit = letters / 4 * 3;
+                             const OfferForm& room, const Watch& watch) {
+  const size_t limit = std::min(room.letters / 4 * 3, room.picture);
   MadeOffer made;
   Offer& offer = made.offer;
   offer.title = texts.title;
@@ -179,12 +182,12 @@ Result<MadeOffer> make_offer(const Profile& master, std::span<const uint16_t> rg
   // The cubes are fitted to the picture as the link holds it, its size depends on theirs: first
   // with a guess, then again.
   Fitted fitted;
-  auto picture = choose_picture(master, rgb, width, height, limit * 2 / 3, fitted);
+  auto picture = choose_picture(master, rgb, width, height, room.side, limit * 2 / 3, fitted);
   if (!picture) return picture.error();
   offer.space = picture.value().space;
   auto chains = chains_of(offer.space, recipe, papers);
   if (!chains) return chains.error();
-  auto shown = read_small_jpeg(fitted.jpeg, offer.space);
+  auto shown = read_small_jpeg(fitted.jpeg, offer.space, room);
   if (!shown) return shown.error();
   if (!keep_going(watch, 0.2)) return stopped();
   auto grid = choose_grid(chains.value(), truth_of(chains.value(), shown.value()), limit, offer);
@@ -196,10 +199,10 @@ Result<MadeOffer> make_offer(const Profile& master, std::span<const uint16_t> rg
   size_t taken = beside.value();
   for (int turn = 0; turn < kTries && taken < limit; ++turn) {
     if (!keep_going(watch, 0.5 + 0.08 * turn)) return stopped();
-    picture = choose_picture(master, rgb, width, height, limit - taken, fitted);
+    picture = choose_picture(master, rgb, width, height, room.side, limit - taken, fitted);
     if (!picture) return picture.error();
     offer.jpeg = fitted.jpeg;
-    shown = read_small_jpeg(fitted.jpeg, offer.space);
+    shown = read_small_jpeg(fitted.jpeg, offer.space, room);
     if (!shown) return shown.error();
     made.accuracy =
         fit(chains.value(), truth_of(chains.value(), shown.value()), grid.value(), offer);

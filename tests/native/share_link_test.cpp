@@ -154,7 +154,7 @@ TEST_CASE("what does not go into an offer is refused by name") {
 
 TEST_CASE("a link of another version is told apart from a damaged one") {
   Bytes bytes = packed_small();
-  bytes[0] = kOfferVersion + 1;
+  bytes[0] = kLockedOfferVersion + 1;
   CHECK(unpack_offer(bytes).error().message.find("another version") != std::string::npos);
   CHECK(offer_of("!").error().message.find("damaged") != std::string::npos);
   CHECK_FALSE(offer_of(std::string(10 * kOfferLetters, 'A')));
@@ -317,7 +317,7 @@ TEST_CASE("offers are made and opened as work") {
   CHECK(number_of(offer, "letters") <= double(kOfferLetters));
   CHECK(offer["papers"].size() == 2);
   for (const Json& each : offer["papers"]) CHECK(number_of(each, "max", 99) <= 3);
-  const Json ask{{"op", "open_offer"}, {"link", offer["link"]}, {"today", "2026-12-02"}};
+  const Json ask{{"op", "open_offer"}, {"link", link_of(made.value().buffers.at(0).bytes)}, {"today", "2026-12-02"}};
   auto seen = perform(ask.dump(), {}, {});
   REQUIRE(seen);
   const Json answer = parse_json(seen.value().json);

@@ -52,9 +52,9 @@ const OfferTexts kTexts{"Saltings at dusk",
                         20819};
 
 MadeOffer made_of(const Opened& opened, const std::vector<PaperToOffer>& papers,
-                  const Recipe& recipe = {}) {
+                  const Recipe& recipe = {}, const OfferForm& form = kLinkForm) {
   auto made = make_offer(opened.profile, opened.picture.rgb, opened.picture.width,
-                         opened.picture.height, recipe, papers, kTexts, kOfferLetters, {});
+                         opened.picture.height, recipe, papers, kTexts, form, {});
   REQUIRE_MESSAGE(made.ok(), (made.ok() ? "" : made.error().message));
   return made.take();
 }
