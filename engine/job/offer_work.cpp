@@ -12,6 +12,7 @@ namespace {
 
 constexpr int64_t kLargestSide = 1 << 20;
 constexpr int64_t kFewestLetters = 4096;
+constexpr double kAnyPpi = 300;  // a crop is the same at any
 
 Json list_of(const Json& request, const char* key) {
   const Json* list = member(request, key);
@@ -46,6 +47,27 @@ Result<OfferTexts> texts_of(const Json& request) {
   return texts;
 }
 
+// The part of the picture that is printed.
+struct Printed {
+  std::vector<uint16_t> rgb;
+  uint32_t width = 0, height = 0;
+};
+Result<Printed> printed_part(const Recipe& recipe, std::vector<uint16_t> rgb, uint32_t width,
+                             uint32_t height) {
+  if (width == 0 || height == 0 || rgb.size() != size_t{width} * height * 3)
+    return Error{"There is no picture to offer."};
+  const auto plan = plan_of(recipe, width, height, kAnyPpi);
+  if (!recipe.sized || !plan) return Printed{std::move(rgb), width, height};
+  const print::PixelRect& crop = plan.value().crop;
+  Printed part{{}, crop.width, crop.height};
+  for (uint32_t y = crop.y; y < crop.y + crop.height; ++y) {
+    const std::span<const uint16_t> whole(rgb);
+    const auto row = whole.subspan((size_t{y} * width + crop.x) * 3, size_t{crop.width} * 3);
+    part.rgb.insert(part.rgb.end(), row.begin(), row.end());
+  }
+  return part;
+}
+
 Bytes wide_samples(const std::vector<uint8_t>& rgb) {
   Bytes bytes(rgb.size() * 2);
   for (size_t i = 0; i < rgb.size(); ++i) {
@@ -74,8 +96,10 @@ Result<Answer> offer_work(const Json& request, const WorkFiles& files, const Wat
   OfferForm room = text_of(request, "form") == "file" ? kFileForm : kLinkForm;
   const auto most = static_cast<int64_t>(room.letters);
   room.letters = static_cast<size_t>(whole_of(request, "letters", most, kFewestLetters, most));
-  auto made = make_offer(master.value(), rgb.value(), side("width"), side("height"), recipe.value(),
-                         papers.value(), texts.value(), room, watch);
+  auto part = printed_part(recipe.value(), rgb.take(), side("width"), side("height"));
+  if (!part) return part.error();
+  auto made = make_offer(master.value(), part.value().rgb, part.value().width, part.value().height,
+                         recipe.value(), papers.value(), texts.value(), room, watch);
   if (!made) return made.error();
   const MadeOffer& found = made.value();
   const size_t letters = link_of(found.packed).size();

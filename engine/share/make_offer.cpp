@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <optional>
 
 #include "proof/view.h"
 
@@ -13,6 +14,8 @@ constexpr std::array<uint32_t, 4> kSides{6, 5, 4, 3};  // sixths of the form's
 constexpr int kBestQuality = 92, kFairQuality = 35, kPoorestQuality = 10;
 constexpr size_t kProofShare = 3;  // cubes and texts may take one in so many bytes
 constexpr int kTries = 6;
+constexpr size_t kMargin = 16;     // [bytes]
+constexpr size_t kLooseFrom = 32;  // one part in so many left over is worth another try
 
 using Chains = std::vector<std::shared_ptr<ProofChain>>;
 
@@ -197,6 +200,7 @@ Result<MadeOffer> make_offer(const Profile& master, std::span<const uint16_t> rg
   if (!beside) return beside.error();
 
   size_t taken = beside.value();
+  std::optional<MadeOffer> best;
   for (int turn = 0; turn < kTries && taken < limit; ++turn) {
     if (!keep_going(watch, 0.5 + 0.08 * turn)) return stopped();
     picture = choose_picture(master, rgb, width, height, room.side, limit - taken, fitted);
@@ -212,9 +216,18 @@ Result<MadeOffer> make_offer(const Profile& master, std::span<const uint16_t> rg
     made.quality = fitted.quality;
     made.width = picture.value().width;
     made.height = picture.value().height;
-    if (made.packed.size() <= limit) return made;
-    taken += made.packed.size() - limit + 16;
+    const size_t size = made.packed.size(), before = best ? best->offer.jpeg.size() : 0;
+    if (size > limit) {
+      if (best) break;
+      taken += size - limit + kMargin;
+      continue;
+    }
+    if (offer.jpeg.size() <= before) break;
+    best = made;
+    if (limit - size < limit / kLooseFrom || made.quality == kBestQuality) break;
+    taken = size - offer.jpeg.size() + kMargin;  // the cubes came out smaller than foretold
   }
+  if (best) return *std::move(best);
   return Error{"The texts leave no room for the picture in the link; please shorten them."};
 }
 

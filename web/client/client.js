@@ -8,6 +8,8 @@ const NO_OFFER = 'There is no offer in this address. Please open the whole link,
 const NO_MODULE = 'A part of this page did not arrive. Please check the connection and open it again.';
 const COPIED = 'Copied.', COPY_YOURSELF = 'It is marked now; please copy it with Ctrl C or your device\'s own way.';
 
+const MOST_ENLARGED = 1.6;  // CSS pixels to a pixel of the picture
+
 const element = (id) => document.getElementById(id);
 const textIn = (id, text) => {
   element(id).textContent = text;
@@ -102,6 +104,7 @@ class Page {
     });
     element('copy').addEventListener('click', () => this.copy(element('text').value));
     element('copy-link').addEventListener('click', () => this.copy(this.link));
+    addEventListener('resize', () => { if (element('wall').checked) this.draw(); });
     trouble('');
     element('offer').hidden = false;
     this.draw();
@@ -141,10 +144,10 @@ class Page {
     element('wall-way').hidden = !this.printed?.width_mm;
     const wall = element('wall').checked && !element('wall-way').hidden;
     element('wall-said').hidden = !wall;
-    this.drawPane(this.panes[0], chosen('paper'), wall);
     this.panes[1].hidden = beside < 0;
-    if (beside >= 0) this.drawPane(this.panes[1], beside, wall);
     element('panes').classList.toggle('two', beside >= 0);
+    this.drawPane(this.panes[0], chosen('paper'), wall);
+    if (beside >= 0) this.drawPane(this.panes[1], beside, wall);
   }
 
   drawPane(pane, index, wall) {
@@ -155,7 +158,8 @@ class Page {
     picture.width = this.offer.width;
     picture.height = this.offer.height;
     picture.getContext('2d').putImageData(this.engine.show(index, white, this.offer), 0, 0);
-    if (wall) drawWall(canvas, picture, this.printed, white ? paper.screen_white : [255, 255, 255]);
+    if (wall) drawWall(canvas, picture, this.printed, white ? paper.screen_white : [255, 255, 255], pane.clientWidth);
+    canvas.style.maxWidth = wall ? 'none' : `${picture.width * MOST_ENLARGED}px`;
     pane.querySelector('figcaption').textContent = wall ? `${paper.name}, ${this.printed.size}` : paper.name;
     canvas.setAttribute('aria-label', `The picture on ${paper.name}, ${white ? 'with the paper\'s own white' : 'white as the screen\'s'}` +
         (wall ? `, on a wall at ${this.printed.size} beside a line of 1.7 m.` : '.'));
