@@ -72,19 +72,13 @@ std::string size_words(const OfferSize& size) {
   return size.size + (size.price.empty() ? "" : " for " + size.price);
 }
 
-FileId file_of(const App& app, const std::string& key) {
-  for (const PaperState& paper : app.job.papers)
-    if (paper.loaded && shelf_key(paper.profile) == key) return paper.file;
-  return 0;
-}
-
 // How the choice stands against the offer it answers and the newest state of it.
-void weigh(const App& app, const OfferAnswer& answer, const KeptOffer& to, const KeptOffer& newest,
+void weigh(const OfferAnswer& answer, const KeptOffer& to, const KeptOffer& newest,
            ReadAnswer& read) {
   const OfferPaper& paper = to.offer.papers[answer.paper];
   const std::string& key = to.keys[answer.paper];
-  read.choice = paper.name;
-  read.paper = file_of(app, key);
+  read.choice = read.paper = paper.name;
+  read.key = key;
   auto& remarks = read.remarks;
   if (newest.state == to.state) {
     remarks.push_back(text(words::kAnswerFits, to.made.c_str()));
@@ -99,12 +93,11 @@ void weigh(const App& app, const OfferAnswer& answer, const KeptOffer& to, const
     const auto& sizes = newest.offer.sizes;
     if (std::none_of(sizes.begin(), sizes.end(),
                      [&](const OfferSize& each) { return same(each, size); }))
-      remarks.push_back(text(words::kAnswerChanged, size_words(size).c_str()));
+      remarks.push_back(text(words::kAnswerWithdrawn, size_words(size).c_str()));
   }
   const auto today = day_of(today_as_date());
   if (today && expired(to.offer, today.value()))
     remarks.push_back(text(words::kAnswerLate, date_of(to.offer.expires).c_str()));
-  if (read.paper == 0) remarks.push_back(text(words::kAnswerGone, paper.name.c_str()));
 }
 
 ReadAnswer read_of(const App& app, const OfferAnswer& answer) {
@@ -117,7 +110,7 @@ ReadAnswer read_of(const App& app, const OfferAnswer& answer) {
       read.trouble = fits.error().message;
       return read;
     }
-    weigh(app, answer, each, newest_of(all, each), read);
+    weigh(answer, each, newest_of(all, each), read);
     return read;
   }
   const std::string size =
@@ -137,6 +130,13 @@ void keep_offer(App& app, const KeptOffer& made) {
   for (size_t i = all.size() - std::min(all.size(), kMostKept); i < all.size(); ++i)
     json.push_back(json_of(all[i]));
   app.host.remember(kOffers, dump_json(json));
+}
+
+FileId paper_of_answer(const App& app) {
+  if (!app.offering.answer) return 0;
+  for (const PaperState& paper : app.job.papers)
+    if (paper.loaded && shelf_key(paper.profile) == app.offering.answer->key) return paper.file;
+  return 0;
 }
 
 void read_answer(App& app, const std::string& message) {

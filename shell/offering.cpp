@@ -94,6 +94,15 @@ void begin(App& app, Task task, const Json& request, const std::vector<FileUse>&
 
 std::string file_name(const App& app) { return title_of(app.job.master.name) + "-for-client.html"; }
 
+void take_best_papers(App& app) {
+  auto& papers = app.offering.papers;
+  papers.clear();
+  for (const Standing& each : app.choice.order)
+    if (papers.size() < kMostOfferPapers) papers.push_back(app.choice.tried[each.index].paper);
+  if (papers.empty() && app.job.chosen_paper() && app.job.chosen_paper()->space.empty())
+    papers.push_back(app.job.chosen_paper()->file);
+}
+
 // What is kept of the offer that was just made, from the request it was made with.
 void keep_made(App& app, const Task& task, const Json& json) {
   const Json request = parse_json(task.key);
@@ -171,16 +180,10 @@ void begin_offering(App& app) {
   if (!offering.begun) recall_fields(app);
   offering.begun = true;
   std::erase_if(offering.papers, [&](FileId file) { return paper_of(app, file) == nullptr; });
+  if (!offering.papers_settled) take_best_papers(app);
   if (offering.master_version == app.job.master.version) return;
   offering.master_version = app.job.master.version;
   offering.title = title_of(app.job.master.name);
-  if (!offering.papers.empty()) return;
-  // The best of those tried, else the first at hand.
-  for (const Standing& each : app.choice.order)
-    if (offering.papers.size() < kMostOfferPapers)
-      offer_paper(app, app.choice.tried[each.index].paper, true);
-  if (offering.papers.empty() && app.job.chosen_paper())
-    offer_paper(app, app.job.chosen_paper()->file, true);
 }
 
 bool is_offered(const App& app, FileId paper) {
@@ -190,6 +193,7 @@ bool is_offered(const App& app, FileId paper) {
 
 void offer_paper(App& app, FileId paper, bool on) {
   auto& papers = app.offering.papers;
+  app.offering.papers_settled = true;
   std::erase(papers, paper);
   if (on && papers.size() < kMostOfferPapers) papers.push_back(paper);
 }
@@ -209,6 +213,7 @@ std::string offer_key(const App& app) {
 void start_offer(App& app, OfferUse use) {
   if (find_task(app, TaskKind::offer) || find_task(app, TaskKind::seal)) return;
   remember_fields(app);
+  app.offering.papers_settled = true;
   Json request = offer_request(app);
   Task task;
   task.kind = TaskKind::offer;

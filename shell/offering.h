@@ -39,7 +39,7 @@ struct KeptOffer {
 struct ReadAnswer {
   std::string choice, note;
   std::vector<std::string> remarks;
-  FileId paper = 0;  // the chosen one; 0: not at hand
+  std::string paper, key;  // the chosen one's name and shelf_key(); empty: not known
   std::string trouble;
 };
 
@@ -48,7 +48,8 @@ struct Offering {
   int master_version = 0;
   std::string title, note, expires, passphrase;
   std::vector<OfferSize> sizes;
-  std::vector<FileId> papers;                       // those offered, in the list's order
+  std::vector<FileId> papers;                       // those offered, in their order
+  bool papers_settled = false;                      // by the person; else the best of those tried
   std::map<std::string, std::string> descriptions;  // by shelf_key()
   std::optional<MadeLink> link;
   bool copied = false;    // the link, since it was made
@@ -73,6 +74,7 @@ bool take_offer_work(App& app, const Task& task, const Json& json, std::vector<B
 // offer_answers.cpp
 void keep_offer(App& app, const KeptOffer& made);
 void read_answer(App& app, const std::string& message);
+FileId paper_of_answer(const App& app);                     // the chosen one; 0: not at hand
 void answer_arrived(App& app, const std::string& message);  // by a link to this page
 
 // offering_page.cpp

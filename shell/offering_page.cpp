@@ -135,10 +135,12 @@ void draw_answer(App& app) {
     if (!read.trouble.empty()) ui.words(Face::bold, read.trouble);
     if (!read.note.empty()) ui.words(Face::body, text(words::kAnswerNote, read.note.c_str()));
     for (const std::string& remark : read.remarks) ui.words(Face::body, remark);
-    const PaperState* paper = paper_of(app, read.paper);
-    if (read.paper != 0 && paper &&
-        ui.button("print-on-choice", text(words::kPrintOnChoice, paper->name.c_str()), true))
-      print_on(app, read.paper);
+    const FileId paper = paper_of_answer(app);
+    if (paper == 0 && !read.paper.empty())
+      ui.words(Face::body, text(words::kAnswerGone, read.paper.c_str()));
+    if (paper != 0 &&
+        ui.button("print-on-choice", text(words::kPrintOnChoice, read.paper.c_str()), true))
+      print_on(app, paper);
     ui.space(k8);
   }
   ui.help(words::kAnswerHelp);

@@ -60,8 +60,7 @@ inline constexpr char kAnswerNote[] = "And wrote: %s";
 inline constexpr char kAnswerFits[] = "It answers your offer of %s.";
 inline constexpr char kAnswerOld[] =
     "It answers an earlier state of this offer, made on %s; the newest was made on %s.";
-inline constexpr char kAnswerWithdrawn[] = "%s is no longer in the newest state of the offer.";
-inline constexpr char kAnswerChanged[] = "%s is no longer in the newest state of the offer so.";
+inline constexpr char kAnswerWithdrawn[] = "The newest state of the offer no longer has %s.";
 inline constexpr char kAnswerLate[] = "The offer held until %s.";
 inline constexpr char kAnswerGone[] = "%s is not among the papers at hand.";
 inline constexpr char kAnswerStranger[] =

@@ -73,12 +73,18 @@ async function client(address, options = {}) {
 const shown = (page) => page.locator('#offer').isVisible();
 const trouble = (page) => page.locator('#trouble').textContent();
 
-// A canvas of the page: {width, height, data}.
-const canvas = (page, index = 0) => page.evaluate((place) => {
-  const element = document.querySelectorAll('canvas')[place];
-  const {width, height} = element;
-  return {width, height, data: [...element.getContext('2d').getImageData(0, 0, width, height).data]};
-}, index);
+// A canvas of the page: {width, height, data: R, G, B, A}.
+async function canvas(page, index = 0) {
+  const {letters, ...size} = await page.evaluate((place) => {
+    const element = document.querySelectorAll('canvas')[place];
+    const {width, height} = element;
+    const {data} = element.getContext('2d').getImageData(0, 0, width, height);
+    let text = '';
+    for (let at = 0; at < data.length; at += 32768) text += String.fromCharCode(...data.subarray(at, at + 32768));
+    return {width, height, letters: btoa(text)};
+  }, index);
+  return {...size, data: Buffer.from(letters, 'base64')};
+}
 
 // What the tool's own worker reads in the link: texts, and the picture in 8 bits.
 const openedByEngine = (letters) => tool.evaluate(async (text) => {
@@ -151,8 +157,8 @@ test('the client\'s proofs are LittleCMS\'s own, within what the tool says of th
     const off = pixels.flatMap((i, place) => truth[place].map((value, c) => Math.abs(value - data[i * 4 + c])));
     const worst = Math.max(...off), mean = off.reduce((sum, value) => sum + value, 0) / off.length;
     console.log(`${name}: ${pixels.length} pixels, mean ${mean.toFixed(2)}, worst ${worst.toFixed(1)} of 255`);
-    assert.ok(mean <= 1.5, `mean ${mean}`);
-    assert.ok(worst <= 16, `worst ${worst}`);
+    assert.ok(mean <= 1, `mean ${mean}`);
+    assert.ok(worst <= 8, `worst ${worst}`);
   }
   await shut();
 });
@@ -160,17 +166,16 @@ test('the client\'s proofs are LittleCMS\'s own, within what the tool says of th
 test('paper white comes off and two papers are compared', async () => {
   const {page, shut} = await client(link);
   await page.locator('input[name=paper]').nth(3).check();
-  const brightest = ({data}) => Math.max(...data.filter((_, i) => i % 4 === 2));
+  const mean = ({data}) => data.reduce((sum, value) => sum + value, 0) / data.length;
   const on = await canvas(page);
   await page.locator('#white').uncheck();
   const off = await canvas(page);
-  assert.ok(brightest(off) >= brightest(on));
-  const mean = ({data}) => data.reduce((sum, value) => sum + value, 0) / data.length;
-  assert.ok(mean(off) > mean(on) + 1);
+  assert.ok(mean(off) > mean(on) + 1, `${mean(off)} and ${mean(on)}`);
+  assert.ok(on.data.every((value, at) => off.data[at] >= value - 2), 'nothing gets darker');
   await page.selectOption('#beside', '0');
   const [one, other] = [await canvas(page, 0), await canvas(page, 1)];
   assert.equal(await page.locator('figure:visible').count(), 2);
-  assert.notDeepEqual(one.data, other.data);
+  assert.ok(!one.data.equals(other.data));
   await shut();
 });
 
@@ -256,8 +261,8 @@ test('an outdated answer and a withdrawn paper are recognised', async () => {
   await tool.evaluate((hash) => { location.hash = hash; }, answerLink.split('#')[1]);
   const {offering} = await until(tool, (s) => /earlier state/.test(s.offering.answer?.remarks.join(' ')));
   console.log(offering.answer.remarks.join(' '));
-  assert.ok(offering.answer.remarks.includes(`${second} is no longer in the newest state of the offer.`));
-  assert.ok(offering.answer.remarks.some((line) => line.startsWith('30 x 20 in for 320')));
+  assert.ok(offering.answer.remarks.includes(`The newest state of the offer no longer has ${second}.`));
+  assert.ok(offering.answer.remarks.includes('The newest state of the offer no longer has 30 x 20 in for 320.'));
 });
 
 test('an answer that is none, or a stranger\'s, is refused in words', async () => {

@@ -71,7 +71,8 @@ async function loadEngine() {
     },
     show(paper, white, {width, height}) {
       const place = module._client_show(paper, white);
-      return new ImageData(new Uint8ClampedArray(module.HEAPU8.slice(place, place + width * height * 4)), width, height);
+      const rgba = module.HEAPU8.slice(place, place + width * height * 4);
+      return new ImageData(new Uint8ClampedArray(rgba.buffer), width, height);
     },
     answer(paper, size, note) {
       give(encoder.encode(note));
@@ -136,7 +137,8 @@ class Page {
 
   changed() {
     this.draw();
-    this.news(this.panes.filter((pane) => !pane.hidden).map((pane) => pane.querySelector('canvas').getAttribute('aria-label')).join(' '));
+    const seen = this.panes.filter((pane) => !pane.hidden);
+    this.news(seen.map((pane) => pane.querySelector('canvas').getAttribute('aria-label')).join(' '));
   }
 
   draw() {
@@ -161,8 +163,9 @@ class Page {
     if (wall) drawWall(canvas, picture, this.printed, white ? paper.screen_white : [255, 255, 255], pane.clientWidth);
     canvas.style.maxWidth = wall ? 'none' : `${picture.width * MOST_ENLARGED}px`;
     pane.querySelector('figcaption').textContent = wall ? `${paper.name}, ${this.printed.size}` : paper.name;
-    canvas.setAttribute('aria-label', `The picture on ${paper.name}, ${white ? 'with the paper\'s own white' : 'white as the screen\'s'}` +
-        (wall ? `, on a wall at ${this.printed.size} beside a line of 1.7 m.` : '.'));
+    const paperWhite = white ? 'with the paper\'s own white' : 'white as the screen\'s';
+    const onWall = wall ? `, on a wall at ${this.printed.size} beside a line of 1.7 m` : '';
+    canvas.setAttribute('aria-label', `The picture on ${paper.name}, ${paperWhite}${onWall}.`);
   }
 
   writeAnswer() {
@@ -172,7 +175,8 @@ class Page {
     element('choice-said').textContent = answer.sentence ?? '';
     if (answer.sentence) return;
     const choice = [papers[chosen('paper')].name, this.printed?.size].filter(Boolean).join(', ');
-    element('text').value = [`My choice${title && ` for ${title}`}: ${choice}.`, note, answer.text].filter(Boolean).join('\n\n');
+    const sentence = `My choice${title && ` for ${title}`}: ${choice}.`;
+    element('text').value = [sentence, note, answer.text].filter(Boolean).join('\n\n');
     const fromFile = Boolean(held('letters'));
     this.link = fromFile ? '' : new URL('./', location.href).href.replace(/[?#].*$/, '') + '#' + answer.text;
     element('copy-link').hidden = fromFile;
