@@ -14,8 +14,9 @@ constexpr std::array<uint32_t, 4> kSides{6, 5, 4, 3};  // sixths of the form's
 constexpr int kBestQuality = 92, kFairQuality = 35, kPoorestQuality = 10;
 constexpr size_t kProofShare = 3;  // cubes and texts may take one in so many bytes
 constexpr int kTries = 6;
-constexpr size_t kMargin = 16;     // [bytes]
-constexpr size_t kLooseFrom = 32;  // one part in so many left over is worth another try
+constexpr size_t kMostFitted = 1 << 18;  // colours; a link's picture has no more pixels
+constexpr size_t kMargin = 16;           // [bytes]
+constexpr size_t kLooseFrom = 32;        // one part in so many left over is worth another try
 
 using Chains = std::vector<std::shared_ptr<ProofChain>>;
 
@@ -35,14 +36,26 @@ Result<Chains> chains_of(const std::string& space, const Recipe& recipe,
   return chains;
 }
 
-// A picture's colours, and what each paper makes of them.
+// A picture, and what each paper makes of its colours.
 struct Truth {
-  ColourCounts colours;
+  std::span<const uint8_t> picture;
+  ColourCounts colours;                    // kMostFitted at most, evenly out of all
   std::vector<std::vector<float>> screen;  // by paper, three to a colour
 };
 
+ColourCounts thinned(const ColourCounts& all) {
+  const size_t step = (all.pixels.size() + kMostFitted - 1) / kMostFitted;
+  if (step <= 1) return all;
+  ColourCounts some;
+  for (size_t i = 0; i < all.pixels.size(); i += step) {
+    some.rgb.insert(some.rgb.end(), &all.rgb[i * 3], &all.rgb[i * 3] + 3);
+    some.pixels.push_back(all.pixels[i]);
+  }
+  return some;
+}
+
 Truth truth_of(const Chains& chains, const OfferPicture& picture) {
-  Truth truth{count_colours(picture.rgb), {}};
+  Truth truth{picture.rgb, thinned(count_colours(picture.rgb)), {}};
   std::vector<float> rgb(truth.colours.rgb.size());
   std::transform(truth.colours.rgb.begin(), truth.colours.rgb.end(), rgb.begin(),
                  [](uint8_t code) { return static_cast<float>(code) / 255; });
@@ -56,7 +69,7 @@ Truth truth_of(const Chains& chains, const OfferPicture& picture) {
 // Fills in the offer's nodes for a grid; says how far off they are.
 std::vector<CompactAccuracy> fit(const Chains& chains, const Truth& truth, uint32_t grid,
                                  Offer& offer) {
-  offer.set = nodes_between(truth.colours.rgb, grid);
+  offer.set = nodes_between(truth.picture, grid);
   const std::vector<float> at_nodes = node_colours(grid);
   std::vector<float> start(at_nodes.size());
   std::vector<CompactAccuracy> accuracy;

@@ -6,6 +6,7 @@ import {drawWall} from './wall.js';
 
 const NO_OFFER = 'There is no offer in this address. Please open the whole link, to its last letter.';
 const NO_MODULE = 'A part of this page did not arrive. Please check the connection and open it again.';
+const TOO_OLD = 'This browser is too old to work out the colours. A current version of any common browser will do.';
 const COPIED = 'Copied.', COPY_YOURSELF = 'It is marked now; please copy it with Ctrl C or your device\'s own way.';
 
 const MOST_ENLARGED = 1.6;  // CSS pixels to a pixel of the picture
@@ -230,4 +231,4 @@ async function main() {
   opened(engine, engine.open(letters, held('letters') !== undefined));
 }
 
-main().catch(() => trouble(NO_MODULE));
+main().catch((error) => trouble(error instanceof WebAssembly.CompileError ? TOO_OLD : NO_MODULE));
