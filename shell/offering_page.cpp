@@ -173,7 +173,13 @@ void draw_offer_page(App& app) {
 
 Json offering_json(const App& app) {
   const Offering& offering = app.offering;
+  Json sizes = Json::array();
+  for (const OfferSize& each : offering.sizes) sizes.push_back({each.size, each.price});
   Json json{{"papers", offering.papers.size()},
+            {"title", offering.title},
+            {"note", offering.note},
+            {"expires", offering.expires},
+            {"sizes", sizes},
             {"link", offering.link ? offering.link->link : ""},
             {"letters", offering.link ? offering.link->letters : 0},
             {"file", offering.file_made},

@@ -37,15 +37,29 @@ after(async () => {
 
 const pressed = (id) => click(tool, id, SHEET);
 
-async function write(id, text) {
+// Frames enough for the panel to have heard of what was pressed.
+const heard = () => tool.evaluate(() => new Promise((done) => {
+  let frames = 6;
+  const next = () => (--frames ? requestAnimationFrame(next) : done());
+  next();
+}));
+
+// Writes into a field in place of what stands there. seen(offering): as the state then tells it.
+async function write(id, text, seen = null) {
   await pressed(id);
-  await tool.waitForTimeout(150);
+  await tool.waitForFunction(() => document.activeElement.id === 'typing');
+  await heard();
   await tool.keyboard.press('Control+a');
-  await tool.waitForTimeout(150);
+  await heard();
   if (text) await tool.keyboard.type(text);
   else await tool.keyboard.press('Delete');
-  await tool.waitForTimeout(150);
+  await heard();
+  if (seen) await until(tool, ({offering}) => seen(offering) === text);
 }
+const writeTitle = (text) => write('offer-title', text, ({title}) => title);
+const writeEnd = (text) => write('offer-ends', text, ({expires}) => expires);
+const writeSize = (row, text) => write(`offer-size-${row}`, text, ({sizes}) => sizes[row]?.[0]);
+const writePrice = (row, text) => write(`offer-price-${row}`, text, ({sizes}) => sizes[row]?.[1]);
 
 async function makeLink() {
   const {offering: {link: earlier}} = await state(tool);
@@ -101,13 +115,14 @@ const openedByEngine = (letters) => tool.evaluate(async (text) => {
 }, letters);
 
 test('the photographer makes a link within its limit and is told where links break', async () => {
-  await write('offer-title', 'Saltings');
-  await write('offer-note', 'Two prints, as we said.');
-  await write('offer-size-0', '60 x 40 cm');
-  await write('offer-price-0', '240');
+  await writeTitle('Saltings');
+  await write('offer-note', 'Two prints, as we said.', ({note}) => note);
+  await writeSize(0, '60 x 40 cm');
+  await writePrice(0, '240');
   await pressed('offer-add-size');
-  await write('offer-size-1', '30 x 20 in');
-  await write('offer-price-1', '320');
+  await until(tool, ({offering}) => offering.sizes.length === 2);
+  await writeSize(1, '30 x 20 in');
+  await writePrice(1, '320');
   link = await makeLink();
   console.log(`${link.length} letters`);
   await tool.screenshot({path: path.join(ROOT, 'build/screenshots/offer-tool.png')});
@@ -181,7 +196,7 @@ test('paper white comes off and two papers are compared', async () => {
 
 // Where the print lies on the wall: its light paper against the wall's grey.
 function printOn({width, height, data}) {
-  const at = (x, y) => data.slice((y * width + x) * 4, (y * width + x) * 4 + 3);
+  const at = (x, y) => [...data.subarray((y * width + x) * 4, (y * width + x) * 4 + 3)];
   const wall = String(at(width - 3, 3));
   let left = width, right = 0, top = height, bottom = 0;
   for (let y = 0; y < height * 0.85; ++y) {
@@ -225,13 +240,15 @@ test('the answer comes back as text and as a link, and the photographer\'s brows
   const paper = await page.locator('.pick b').nth(1).textContent();
   await shut();
 
-  await write('offer-answer', '');
+  await pressed('offer-answer');
+  await tool.waitForFunction(() => document.activeElement.id === 'typing');
+  await heard();
   await tool.evaluate((text) => {
     const carried = new DataTransfer();
     carried.setData('text/plain', text);
     window.dispatchEvent(new ClipboardEvent('paste', {clipboardData: carried, bubbles: true, cancelable: true}));
   }, answer.replaceAll('\n', '\r\n'));
-  await tool.waitForTimeout(200);
+  await heard();
   await pressed('read-answer');
   const {offering: {answer: read}} = await until(tool, (s) => s.offering.answer);
   assert.equal(read.choice, `${paper}, 30 x 20 in for 320`);
@@ -256,7 +273,8 @@ test('an outdated answer and a withdrawn paper are recognised', async () => {
   const second = ranking[1].paper;
   const {papers} = await state(tool);
   await pressed(`offer-paper-${papers.indexOf(second)}`);
-  await write('offer-price-1', '340');
+  await until(tool, ({offering}) => offering.papers === 3);
+  await writePrice(1, '340');
   await makeLink();
   await tool.evaluate((hash) => { location.hash = hash; }, answerLink.split('#')[1]);
   const {offering} = await until(tool, (s) => /earlier state/.test(s.offering.answer?.remarks.join(' ')));
@@ -301,8 +319,8 @@ test('damaged and hostile links show a sentence, and nothing of them runs', asyn
 });
 
 test('markup in an offer is shown as the letters it is; an offer past its last day can only be looked at', async () => {
-  await write('offer-title', MARKUP);
-  await write('offer-ends', '2020-02-29');
+  await writeTitle(MARKUP);
+  await writeEnd('2020-02-29');
   const old = await makeLink();
   const {page, complaints, shut} = await client(old);
   assert.equal(await page.textContent('h1'), MARKUP);
@@ -317,11 +335,11 @@ test('markup in an offer is shown as the letters it is; an offer past its last d
 
 test('a last day that is none is refused, and the offer before stays', async () => {
   const {offering: earlier} = await state(tool);
-  await write('offer-ends', 'soon');
+  await writeEnd('soon');
   await pressed('make-offer');
   const now = await until(tool, (s) => /is not a day/.test(s.last_notice ?? ''));
   assert.equal(now.offering.link, earlier.link);
-  await write('offer-ends', '');
+  await writeEnd('');
 });
 
 test('a locked offer opens with its passphrase only', async () => {
@@ -353,7 +371,7 @@ test('a locked offer opens with its passphrase only', async () => {
 });
 
 test('the same as one file opens from a disk, with a larger picture, and asks nobody for anything', async () => {
-  await write('offer-title', 'Saltings, as a file </script>');
+  await writeTitle('Saltings, as a file </script>');
   const download = tool.waitForEvent('download', {timeout: 180000});
   await pressed('make-offer-file');
   const file = path.join(tmpdir(), `offer-${process.pid}.html`);
