@@ -180,6 +180,10 @@ bool take(App& app, const Task& task, const Json& json, std::vector<Buffer>& buf
       return take_sample(app, task, json, buffers);
     case TaskKind::recipe:
       return take_recipe(app, task, json);
+    case TaskKind::offer:
+    case TaskKind::seal:
+    case TaskKind::wrap:
+      return take_offer_work(app, task, json, buffers);
     case TaskKind::fit:
     case TaskKind::effect:
       return take_fit(app, task, json);

@@ -13,6 +13,7 @@
 #include "detail.h"
 #include "host.h"
 #include "job_sheet.h"
+#include "offering.h"
 #include "picture.h"
 #include "picture_gl.h"
 #include "proof_gl.h"
@@ -44,7 +45,10 @@ enum class TaskKind {
   read_back,
   eye,
   digest,
-  recipe
+  recipe,
+  offer,
+  seal,
+  wrap
 };
 
 // Work under way in a worker.
@@ -53,15 +57,17 @@ struct Task {
   TaskKind kind = TaskKind::open;
   std::string words;  // what to tell the person
   double share = 0;
-  double since = 0;        // when it began [s]
-  FileId file = 0;         // open, paper: the file asked about
-  std::string name;        // of that file, or of the delivery
-  std::string space;       // paper: a standard space's id
-  bool choose = false;     // paper: becomes the chosen one
-  std::string assume;      // open: the standard space for a master without a profile
+  double since = 0;     // when it began [s]
+  FileId file = 0;      // open, paper: the file asked about
+  std::string name;     // of that file, or of the delivery
+  std::string space;    // paper: a standard space's id; offer: "link" or "file"
+  bool choose = false;  // paper: becomes the chosen one
+  // open: the standard space for a master without a profile; offer: what it is made from
+  std::string assume;
+  std::string lock;        // offer: the passphrase; empty: none
   FileId assume_file = 0;  // open: the profile for a CMYK master without one
   bool proof_cube = false;
-  std::string key;    // cube: what it was asked for
+  std::string key;    // cube, offer: what it was asked for
   uint32_t grid = 0;  // cube
 };
 
@@ -159,6 +165,7 @@ struct App {
   StripState strip;
   JobSheet sheet;
   ShelfState shelf;
+  Offering offering;
   Layout layout;
   Gestures gestures;
   std::vector<Task> tasks;
@@ -287,6 +294,7 @@ void draw_look_leaf(App& app);
 void draw_print_leaf(App& app);
 std::string leaf_summary(const App& app, Leaf leaf);
 void cycle_intent(App& app);
+std::string white_and_black(const PaperState& paper);  // in words
 
 // around.cpp: what lies around the picture
 std::string caption_words(const App& app);

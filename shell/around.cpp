@@ -108,7 +108,9 @@ bool shown_in_list(const App& app, const Task& task) {
   if (now() - task.since < kQuietFor || is_choice_work(task)) return false;
   const bool on_leaf = task.kind == TaskKind::deliver && app.job.leaf == Leaf::print &&
                        (!app.layout.narrow || app.job.sheet_raised);
-  return !on_leaf;
+  const bool on_page =
+      is_offer_work(task) && app.choice.open && app.choice.page == ChoicePage::client;
+  return !on_leaf && !on_page;
 }
 
 // Work and notices are stacked upwards from the foot line.

@@ -36,6 +36,7 @@ class Host {
   // Starts work (JSON of engine/job/work.h) in a worker and returns its number, > 0. Answers come
   // back through Shell::progress, then once Shell::answered or Shell::failed. Two lanes: quick work
   // (cubes, papers, crops) and slow work (open, deliver), so that one does not wait for the other.
+  // Two requests the page performs itself (web/page/sharing.js): "seal" and "wrap".
   virtual int start(const std::string& request, const std::vector<FileUse>& files) = 0;
   // Stops it within a moment; nothing more comes back for that number.
   virtual void cancel(int work) = 0;
@@ -51,6 +52,11 @@ class Host {
   // "application/json".
   virtual void save_text(const std::string& name, const std::string& mime,
                          const std::string& utf8) = 0;
+
+  // Puts a text on the clipboard; comes back through Shell::copied.
+  virtual void copy_text(const std::string& utf8) = 0;
+  // Where a client's page of this tool is to be found.
+  virtual std::string client_address() = 0;
 
   // For screen readers: `state` replaces the standing description; `news` is read out once.
   virtual void describe(const std::string& state, const std::string& news) = 0;

@@ -1,8 +1,6 @@
 // Makes the job of what the panel holds, and takes one up again.
 #include "job_sheet.h"
 
-#include <ctime>
-
 #include "app.h"
 #include "base/sha256.h"
 #include "json_read.h"
@@ -17,14 +15,6 @@ std::string digest_of(const Bytes& bytes) {
   Sha256 sum;
   sum.add(bytes);
   return sum.finish();
-}
-
-std::string today() {
-  const std::time_t present = std::time(nullptr);
-  char buffer[64] = "";
-  if (const std::tm* local = std::localtime(&present))
-    std::strftime(buffer, sizeof buffer, "%Y-%m-%d", local);
-  return buffer;
 }
 
 void note_returned(const App& app, Job& job) {
@@ -47,7 +37,7 @@ Job job_of(const App& app) {
   const MasterState& m = app.job.master;
   const PaperState& paper = *app.job.chosen_paper();
   const DeliverySettings& d = app.job.delivery;
-  job.date = today();
+  job.date = today_as_date();
   job.master = {m.name, m.width, m.height, m.bits, ""};
   if (app.sheet.digest_version == m.version) job.master.sha256 = app.sheet.digest;
   job.paper = {paper.name, digest_of(paper.profile)};

@@ -10,6 +10,7 @@
 #include "imgui_internal.h"
 #include "json_read.h"
 #include "paper/parcel.h"
+#include "words_offer.h"
 
 namespace proofleaf::shell {
 namespace {
@@ -132,6 +133,15 @@ class ShellOnPage final : public Shell {
   }
   void shelf_told(const std::string& outcome, int count) override {
     shell::shelf_told(app_, outcome, count);
+    wake();
+  }
+  void answer_arrived(const std::string& message) override {
+    shell::answer_arrived(app_, message);
+    wake();
+  }
+  void copied(bool done) override {
+    done ? tell(app_, words::kCopied) : notice(app_, words::kNotCopied);
+    app_.offering.copied = done;
     wake();
   }
   void progress(int work, double share) override {

@@ -62,6 +62,9 @@ class Shell {
   // What became of the papers kept between visits: "kept", "refused" (nothing can be kept), "full",
   // "cleared"; and how many are kept.
   virtual void shelf_told(const std::string& outcome, int count) = 0;
+  // The page was opened by the link of a client's answer.
+  virtual void answer_arrived(const std::string& message) = 0;
+  virtual void copied(bool done) = 0;
   virtual void progress(int work, double share) = 0;
   // spent: what bringing the buffers here took of the page's own thread [s].
   virtual void answered(int work, const std::string& json, std::vector<Buffer> buffers,

@@ -216,8 +216,9 @@ bool Ui::number(const std::string& id, const std::string& label, const std::stri
   return *value != before;
 }
 
-bool Ui::text_field(const std::string& id, const std::string& label, std::string* value) {
-  std::vector<char> buffer(512);
+bool Ui::text_field(const std::string& id, const std::string& label, std::string* value,
+                    size_t most) {
+  std::vector<char> buffer(most + 1);
   value->copy(buffer.data(), buffer.size() - 1);
   ImGui::SetNextItemWidth(width());
   const bool changed = ImGui::InputText(("##" + id).c_str(), buffer.data(), buffer.size());

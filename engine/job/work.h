@@ -91,14 +91,13 @@
 //   condition_work.h
 //   {"op":"offer","title","note","sizes":[{"size","price"},..],"papers":[{"name","description",
 //    "intent","black_point_compensation"},..],"expires":"2026-12-31"|"","width","height","recipe",
-//    "letters":24576}                                        needs profile, picture, paper0..3
-//      -> {"kind":"offer","link","letters","checksum","space","width","height","quality","grid",
-//          "papers":[{"mean","max"},..]}; link is what comes behind "#", mean and max dE00 of the
-//          offer's proof from the full one
+//    "form":"link"|"file","letters":24576}                   needs profile, picture, paper0..3
+//      -> {"kind":"offer","letters","checksum","space","width","height","quality","grid",
+//          "papers":[{"mean","max"},..]}; letters: of what comes behind "#", mean and max dE00 of
+//          the offer's proof from the full one
+//         buffers: "packed" (share/offer.h)
 //   {"op":"open_offer","link","today":"2026-11-25"|""}          needs nothing
-//      -> {"kind":"opened_offer","title","note","sizes":[..],"papers":[{"name","description",
-//          "white":[L,a,b],"black":[L,a,b]},..],"expires","expired","checksum","space","width",
-//          "height"}
+//      -> {"kind":"opened_offer","width","height",..} and what share/offer_json.h tells
 //         buffers: "picture" (16-bit RGB), "profile" (ICC, of the picture), "cube0" .. (pack_cube,
 //         to an sRGB screen, paper white and black shown), one a paper
 //

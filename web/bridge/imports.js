@@ -18,6 +18,8 @@ mergeInto(LibraryManager.library, {
   host_save_text: function (name, mime, utf8, length) {
     Module.host.saveText(UTF8ToString(name), UTF8ToString(mime), HEAPU8.slice(utf8, utf8 + length));
   },
+  host_copy_text: function (utf8, length) { Module.host.copyText(UTF8ToString(utf8, length)); },
+  host_client_address: function () { return allocateUTF8(Module.host.clientAddress); },
   host_describe: function (state, news) {
     Module.host.describe(UTF8ToString(state), UTF8ToString(news));
   },

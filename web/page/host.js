@@ -1,5 +1,6 @@
 // The page's side of shell/host.h: files, work, deliveries, words for screen readers, settings.
 import {Lane} from './lane.js';
+import {pageWork} from './sharing.js';
 import {Shelf} from './shelf.js';
 
 const SLOW = ['open', 'deliver', 'condition', 'sample', 'digest', 'offer'];
@@ -15,7 +16,7 @@ function save(blob, name) {
 
 export class Host {
   // events: {frame(), progress(work, share), answered(work, answer), failed(work, sentence),
-  // shelf(outcome, count), folder(files)}
+  // shelf(outcome, count), folder(files), copied(done)}
   constructor(elements, compiled, events) {
     this.elements = elements;
     this.events = events;
@@ -80,9 +81,22 @@ export class Host {
     const {op} = JSON.parse(request);
     const job = {work: ++this.lastWork, request, files: this.uses};
     this.uses = {};
+    if (pageWork[op]) {
+      this.performHere(job, pageWork[op]);
+      return job.work;
+    }
     const lanes = SLOW.includes(op) ? this.slow : this.quick;
     lanes.reduce((best, lane) => (lane.load < best.load ? lane : best)).start(job);
     return job.work;
+  }
+
+  // Work that needs what only the page has; its answer may come when nobody waits for it any more.
+  async performHere({work, request, files}, perform) {
+    try {
+      this.events.answered(work, await perform(JSON.parse(request), files, this));
+    } catch (error) {
+      this.events.failed(work, error.message);
+    }
   }
 
   cancel(work) { [...this.quick, ...this.slow].some((lane) => lane.cancel(work)); }
@@ -97,6 +111,13 @@ export class Host {
   }
 
   saveText(name, mime, bytes) { save(new Blob([bytes], {type: mime + ';charset=utf-8'}), name); }
+
+  get clientAddress() { return new URL('../client.html', import.meta.url).href; }
+
+  copyText(text) {
+    const copied = navigator.clipboard?.writeText(text) ?? Promise.reject();
+    copied.then(() => this.events.copied(true), () => this.events.copied(false));
+  }
 
   describe(state, news) {
     const {state: standing, news: live} = this.elements;
