@@ -9,12 +9,6 @@ namespace {
 
 using Matrix = std::array<std::array<double, 3>, 3>;
 
-double srgb_decode(double encoded) {
-  const double v = std::abs(encoded);
-  const double x = v <= 0.04045 ? v / 12.92 : std::pow((v + 0.055) / 1.055, 2.4);
-  return std::copysign(x, encoded);
-}
-
 Matrix inverse(const Matrix& m) {
   auto minor = [&](size_t r, size_t c) {
     const size_t r1 = (r + 1) % 3, r2 = (r + 2) % 3, c1 = (c + 1) % 3, c2 = (c + 2) % 3;
@@ -35,6 +29,12 @@ std::array<double, 3> times(const Matrix& m, const std::array<double, 3>& v) {
 }
 
 }  // namespace
+
+double srgb_decode(double encoded) {
+  const double v = std::abs(encoded);
+  const double x = v <= 0.04045 ? v / 12.92 : std::pow((v + 0.055) / 1.055, 2.4);
+  return std::copysign(x, encoded);
+}
 
 double srgb_encode(double linear) {
   const double x = std::abs(linear);

@@ -7,8 +7,10 @@
 
 namespace proofleaf {
 
-// Linear light to code by the curve of IEC 61966-2-1, mirrored below zero.
+// Linear light to code by the curve of IEC 61966-2-1, mirrored below zero, and back. All screens
+// here have that curve.
 double srgb_encode(double linear);
+double srgb_decode(double encoded);
 
 // How a paper's media-relative colours are shown. White: ICC absolute scaling by the media white
 // (ICC.1:2022 6.3.2.2). Black: the linear XYZ scaling of ISO 18619 from the paper's black to none.
