@@ -35,6 +35,9 @@ class PageHost final : public shell::Host {
   void save_delivery(int work, const std::string& file_name) override {
     host_save_delivery(work, file_name.c_str());
   }
+  bool writes_folders() const override { return host_writes_folders() != 0; }
+  void choose_folder() override { host_choose_folder(); }
+  void leave_folder() override { host_leave_folder(); }
   void save_text(const std::string& name, const std::string& mime,
                  const std::string& utf8) override {
     host_save_text(name.c_str(), mime.c_str(), utf8.data(), utf8.size());
@@ -124,6 +127,12 @@ EMSCRIPTEN_KEEPALIVE void page_folder(const char* name, int papers, bool cut) {
 }
 EMSCRIPTEN_KEEPALIVE void page_shelf(const char* outcome, int count) {
   panel->shelf_told(outcome, count);
+}
+EMSCRIPTEN_KEEPALIVE void page_delivery_folder(const char* name, const char* names, bool refused) {
+  panel->delivery_folder(name, names, refused);
+}
+EMSCRIPTEN_KEEPALIVE void page_delivery_saved(const char* name, const char* outcome) {
+  panel->delivery_saved(name, outcome);
 }
 EMSCRIPTEN_KEEPALIVE void page_progress(int work, double share) { panel->progress(work, share); }
 // Takes all staged bytes as the answer's buffers.

@@ -93,6 +93,8 @@ function wrapPanel(module) {
     },
     folder: call('page_folder', [s, n, n]),
     shelf: call('page_shelf', [s, n]),
+    deliveryFolder: call('page_delivery_folder', [s, s, n]),
+    saved: call('page_delivery_saved', [s, s]),
     progress: call('page_progress', [n, n]),
     answered(work, {json, buffers}) {
       for (const {name, bytes} of buffers) stage(name, bytes);
@@ -207,6 +209,8 @@ async function main() {
     answered: withFrame((work, answer) => panel.answered(work, answer)),
     failed: withFrame((work, sentence) => panel.failed(work, sentence)),
     shelf: withFrame((outcome, count) => panel.shelf(outcome, count)),
+    deliveryFolder: withFrame((name, names, refused) => panel.deliveryFolder(name, names, refused)),
+    saved: withFrame((name, outcome) => panel.saved(name, outcome)),
     folder: (files) => bringFolder(lookThroughPicked(files)),
   });
 
