@@ -31,7 +31,12 @@ Json sheet_json(const App& app) {
   return {{"width_mm", sheet.width_mm}, {"height_mm", sheet.height_mm}};
 }
 
+// Of the recipe only its size counts, so that parts that were moved outlast a correction.
 Json places_request(const App& app) {
+  Recipe size;
+  size.sized = app.recipe.now.sized;
+  size.size = app.recipe.now.size;
+  size.limits = app.recipe.now.limits;
   return {{"op", "strip_places"},
           {"width", app.preview.columns},
           {"height", app.preview.rows},
@@ -40,7 +45,7 @@ Json places_request(const App& app) {
           {"ppi", app.job.delivery.ppi},
           {"sheet", sheet_json(app)},
           {"variants", app.strip.ways},
-          {"recipe", json_of(app.recipe.now)}};
+          {"recipe", json_of(size)}};
 }
 
 std::string places_key(const App& app) {

@@ -55,6 +55,7 @@ test('on the wall the print is to the scale of the person beside it', async () =
   await click(page, 'sized');
   await until(page, (s) => s.recipe.now.sized);
   await typeInto('width-cm', 120);
+  await until(page, (s) => Math.round(s.recipe.plan.width_mm) === 1200 && ready(s));
   await click(page, 'wall');
   const {rects, recipe} = await until(page, (s) => s.wall && s.rects['wall-picture']);
   const [, , width] = rects['wall-picture'], [, top, , high] = rects['wall-person'];
@@ -117,6 +118,8 @@ test('at true size a piece of the print has the screen\'s own millimetres', asyn
 });
 
 test('from afar, fine detail is gone that is seen from near', async () => {
+  await click(page, 'grain');  // the finest there is
+  await until(page, (s) => s.recipe.now.grain.on);
   const bare = detail(await piece());
   await click(page, 'from-distance');
   const near = detail(await piece());

@@ -50,8 +50,14 @@ test('a strip is made, of the size of its sheet', async () => {
 });
 
 test('its parts are shown in the picture, and moved by hand and by number', async () => {
+  // Large enough a print for several parts.
+  await press(page, '5');
+  await click(page, 'sized');
+  await typeInto('width-cm', 60);
+  await until(page, (s) => Math.round(s.recipe.plan.width_mm) === 600 && ready(s));
+  await press(page, '6');
   await click(page, 'strip-parts');
-  const {strip: picked, rects} = await until(page, (s) => s.rects['strip-frame-0'] && ready(s));
+  const {strip: picked, rects} = await until(page, (s) => s.rects['strip-frame-1'] && ready(s));
   assert.equal(picked.moved, false);
   const [x, y, w, h] = rects['strip-frame-0'];
   const [, , pw, ph] = rects.picture;
