@@ -7,9 +7,11 @@
 #include <string>
 #include <vector>
 
+#include "batch.h"
 #include "choice.h"
 #include "clock.h"
 #include "condition.h"
+#include "contrast.h"
 #include "detail.h"
 #include "host.h"
 #include "job_sheet.h"
@@ -24,6 +26,7 @@
 #include "state.h"
 #include "strip.h"
 #include "ui.h"
+#include "wall.h"
 
 namespace proofleaf::shell {
 
@@ -46,6 +49,8 @@ enum class TaskKind {
   eye,
   digest,
   recipe,
+  batch,
+  contrast,
   offer,
   seal,
   wrap
@@ -164,6 +169,11 @@ struct App {
   RecipeState recipe;
   StripState strip;
   JobSheet sheet;
+  ContrastState contrast;
+  WallState wall;
+  ScreenState screen;
+  BatchState batch;
+  FolderState folder;
   ShelfState shelf;
   Offering offering;
   Layout layout;
@@ -174,7 +184,7 @@ struct App {
   std::vector<std::shared_ptr<const ScreenCube>> kept_cubes;  // exact ones, the newest last
   FileId blocks_file = 0;               // which blocks of a cube the picture uses, for exact cubes
   std::vector<uint16_t> blocks_shaper;  // of the cube they were found with
-  int blocks_version = 0;               // of the master
+  std::string blocks_key;               // of the samples
   ShownSettings shown;
   ProofCost proof_cost;
   Picture preview;
@@ -207,15 +217,21 @@ void read_paper_file(App& app, FileId file, const std::string& name, bool choose
 void choose_space(App& app, const std::string& id);
 // The master's files in a request: itself, and what it was taken for.
 std::vector<FileUse> master_files(const App& app);
+void add_task(App& app, Task task, const Json& request, const std::vector<FileUse>& files);
 void start_delivery(App& app);
 void stop_task(App& app, int work);
 void let_go_of_file(App& app, const Task& task);  // of work that came to nothing
 Json delivery_request(const App& app);            // without a recipe
 void notice(App& app, const std::string& sentence);
 Task* find_task(App& app, TaskKind kind);
-std::string delivery_name(const App& app);  // the name in use: edited, or made from the job
+
+// file_names.cpp
+// The name in use: edited, or by the pattern and beside what the folder holds; empty where the
+// pattern gives none.
+std::string delivery_name(const App& app);
 
 // answers.cpp
+DeliveryResult delivery_result(const Task& task, const Json& json);
 void take_answer(App& app, int work, const std::string& json, std::vector<Buffer> buffers);
 void take_failure(App& app, int work, const std::string& sentence);
 
@@ -246,16 +262,18 @@ std::vector<uint8_t> shown_bytes(const App& app, const Layer& layer);
 
 // detail.cpp: keeps the tiles up with the view
 void update_detail(App& app);
-// Takes a "crop" answer; false where it is not what was asked for.
-bool take_tiles(App& app, const Json& json, Bytes rgb);
+// Takes a "crop" answer; false where it is not what was asked for. printed: empty without local
+// contrast.
+bool take_tiles(App& app, const Json& json, Bytes rgb, Bytes printed);
 void detail_failed(App& app);
 void drop_detail(App& app);
 bool detail_waits(const App& app);  // tiles are still to be asked for, cut up or run
 // The sample at a place of the master [master pixels], nullptr where no tile is.
-const uint16_t* detail_at(const App& app, double px, double py);
+const uint16_t* detail_at(const App& app, double px, double py, bool as_printed);
 
 // reading.cpp: single colours
 void update_reading(App& app);
+void make_chain(App& app);                 // of the present settings; none where it cannot be
 const Paper* read_chosen_paper(App& app);  // nullptr: none, or it cannot be read
 std::vector<std::string> reading_lines(const App& app);
 

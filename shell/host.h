@@ -45,8 +45,15 @@ class Host {
   virtual FileId keep_bytes(const std::string& name, const std::vector<uint8_t>& bytes) = 0;
   virtual void drop_file(FileId file) = 0;
 
-  // Offers the file a delivery wrote to the person under a new name.
+  // Saves the file a delivery wrote under a new name: into the chosen folder, else it is offered to
+  // the person. A folder comes back through Shell::delivery_saved.
   virtual void save_delivery(int work, const std::string& file_name) = 0;
+
+  // Whether files can be written into a folder of the person's.
+  virtual bool writes_folders() const = 0;
+  // Asks for one; comes back through Shell::delivery_folder.
+  virtual void choose_folder() = 0;
+  virtual void leave_folder() = 0;  // deliveries are offered again
 
   // Offers a small text made here to the person as a new file. mime: "text/html",
   // "application/json".
@@ -65,7 +72,8 @@ class Host {
   virtual void remember(const std::string& key, const std::string& value) = 0;
   virtual std::string recall(const std::string& key) = 0;
 
-  // Mouse pointer: "default", "grab", "grabbing", "ew-resize", "crosshair", "text", "pointer".
+  // Mouse pointer: "default", "grab", "grabbing", "ew-resize", "crosshair", "move", "text",
+  // "pointer".
   virtual void set_cursor(const char* css_name) = 0;
   // A frame will be drawn soon (the page draws only when asked or on input).
   virtual void request_frame() = 0;

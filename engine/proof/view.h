@@ -7,7 +7,8 @@
 
 namespace proofleaf {
 
-// Linear light to code by the curve of IEC 61966-2-1, mirrored below zero.
+// Linear light to code by the curve of IEC 61966-2-1, mirrored below zero, and back. All screens
+// here have that curve.
 double srgb_encode(double linear);
 double srgb_decode(double encoded);
 

@@ -15,6 +15,9 @@ mergeInto(LibraryManager.library, {
   },
   host_drop_file: function (file) { Module.host.dropFile(file); },
   host_save_delivery: function (work, name) { Module.host.saveDelivery(work, UTF8ToString(name)); },
+  host_writes_folders: function () { return Module.host.outbox.folders ? 1 : 0; },
+  host_choose_folder: function () { Module.host.outbox.choose(); },
+  host_leave_folder: function () { Module.host.outbox.leave(); },
   host_save_text: function (name, mime, utf8, length) {
     Module.host.saveText(UTF8ToString(name), UTF8ToString(mime), HEAPU8.slice(utf8, utf8 + length));
   },

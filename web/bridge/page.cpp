@@ -42,6 +42,9 @@ class PageHost final : public shell::Host {
   void save_delivery(int work, const std::string& file_name) override {
     host_save_delivery(work, file_name.c_str());
   }
+  bool writes_folders() const override { return host_writes_folders() != 0; }
+  void choose_folder() override { host_choose_folder(); }
+  void leave_folder() override { host_leave_folder(); }
   void save_text(const std::string& name, const std::string& mime,
                  const std::string& utf8) override {
     host_save_text(name.c_str(), mime.c_str(), utf8.data(), utf8.size());
@@ -131,6 +134,12 @@ EMSCRIPTEN_KEEPALIVE void page_shelf(const char* outcome, int count) {
 }
 EMSCRIPTEN_KEEPALIVE void page_answer(const char* message) { panel->answer_arrived(message); }
 EMSCRIPTEN_KEEPALIVE void page_copied(bool done) { panel->copied(done); }
+EMSCRIPTEN_KEEPALIVE void page_delivery_folder(const char* name, const char* names, bool refused) {
+  panel->delivery_folder(name, names, refused);
+}
+EMSCRIPTEN_KEEPALIVE void page_delivery_saved(const char* name, const char* outcome) {
+  panel->delivery_saved(name, outcome);
+}
 EMSCRIPTEN_KEEPALIVE void page_progress(int work, double share) { panel->progress(work, share); }
 // Takes all staged bytes as the answer's buffers.
 EMSCRIPTEN_KEEPALIVE void page_answered(int work, const char* json) {

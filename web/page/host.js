@@ -1,22 +1,16 @@
 // The page's side of shell/host.h: files, work, deliveries, words for screen readers, settings.
 import {Lane} from './lane.js';
+import {offer, Outbox} from './outbox.js';
 import {pageWork} from './sharing.js';
 import {Shelf} from './shelf.js';
 
 const SLOW = ['open', 'deliver', 'condition', 'sample', 'digest', 'offer'];
 const HEAD_BYTES = 256;
 
-function save(blob, name) {
-  const link = document.createElement('a');
-  link.href = URL.createObjectURL(blob);
-  link.download = name;
-  link.click();
-  setTimeout(() => URL.revokeObjectURL(link.href), 60000);
-}
-
 export class Host {
   // events: {frame(), progress(work, share), answered(work, answer), failed(work, sentence),
-  // shelf(outcome, count), folder(files), copied(done)}
+  // shelf(outcome, count), folder(files), deliveryFolder(name, names, refused), saved(name, outcome),
+  // copied(done)}
   constructor(elements, compiled, events) {
     this.elements = elements;
     this.events = events;
@@ -27,6 +21,7 @@ export class Host {
     this.delivery = null;  // {work, blob}: the last one only
     this.afterFirstProof = null;  // called once
     this.shelf = new Shelf(events.shelf);
+    this.outbox = new Outbox(events);
     const tell = {...events, answered: (work, answer) => this.answered(work, answer)};
     const script = new URL('worker.js', import.meta.url);
     // Two quick lanes: the cubes of the master and of the proof are wanted at the same time.
@@ -107,10 +102,10 @@ export class Host {
 
   saveDelivery(work, name) {
     if (!this.delivery || this.delivery.work !== work) return;
-    save(this.delivery.blob, name);
+    this.outbox.save(this.delivery.blob, name);
   }
 
-  saveText(name, mime, bytes) { save(new Blob([bytes], {type: mime + ';charset=utf-8'}), name); }
+  saveText(name, mime, bytes) { offer(new Blob([bytes], {type: mime + ';charset=utf-8'}), name); }
 
   get clientAddress() { return new URL('../client.html', import.meta.url).href; }
 

@@ -96,6 +96,8 @@ function wrapPanel(module) {
     shelf: call('page_shelf', [s, n]),
     answer: call('page_answer', [s]),
     copied: call('page_copied', [n]),
+    deliveryFolder: call('page_delivery_folder', [s, s, n]),
+    saved: call('page_delivery_saved', [s, s]),
     progress: call('page_progress', [n, n]),
     answered(work, {json, buffers}) {
       for (const {name, bytes} of buffers) stage(name, bytes);
@@ -222,6 +224,8 @@ async function main() {
     failed: withFrame((work, sentence) => panel.failed(work, sentence)),
     shelf: withFrame((outcome, count) => panel.shelf(outcome, count)),
     copied: withFrame((done) => panel.copied(done)),
+    deliveryFolder: withFrame((name, names, refused) => panel.deliveryFolder(name, names, refused)),
+    saved: withFrame((name, outcome) => panel.saved(name, outcome)),
     folder: (files) => bringFolder(lookThroughPicked(files)),
   });
 
