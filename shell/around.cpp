@@ -230,6 +230,8 @@ void draw_cards(App& app) {
     ImGui::Unindent(column);
   }
   app.ui.space(k12);
+  if (app.ui.button("licences", words::kLicences, false)) app.host.show_licences();
+  app.ui.space(k8);
   if (app.ui.button("close-card", words::kClose, false)) app.job.key_card = false;
   app.card_height = ImGui::GetCursorPosY() + k16 - k8;
   ImGui::EndChild();

@@ -64,6 +64,8 @@ class Host {
   virtual void copy_text(const std::string& utf8) = 0;
   // Where a client's page of this tool is to be found.
   virtual std::string client_address() = 0;
+  // Opens the page of licences beside this one.
+  virtual void show_licences() = 0;
 
   // For screen readers: `state` replaces the standing description; `news` is read out once.
   virtual void describe(const std::string& state, const std::string& news) = 0;

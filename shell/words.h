@@ -172,6 +172,7 @@ inline constexpr char kReadInkLimit[] = "at the paper's ink limit";
 inline constexpr char kReadClipped[] = "clipped at the gamut's edge";
 inline constexpr char kDismiss[] = "Dismiss";
 inline constexpr char kClose[] = "Close";
+inline constexpr char kLicences[] = "Licences of what it is built from";
 
 // Work under way
 inline constexpr char kOpening[] = "Opening %s";

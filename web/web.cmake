@@ -55,5 +55,6 @@ add_custom_command(OUTPUT ${SITE_STAMP}
   COMMAND ${CMAKE_COMMAND} -E touch ${SITE_STAMP}
   DEPENDS page client ${FONTS} ${PAGE_FILES} ${DEMO_FILES} ${CMAKE_SOURCE_DIR}/web/assemble
     ${CMAKE_SOURCE_DIR}/web/list-files ${CMAKE_SOURCE_DIR}/web/one-file.mjs
-    ${CMAKE_SOURCE_DIR}/web/offline.js VERBATIM)
+    ${CMAKE_SOURCE_DIR}/web/offline.js ${CMAKE_SOURCE_DIR}/web/licences.mjs
+    ${CMAKE_SOURCE_DIR}/.ci/sources.list ${CMAKE_SOURCE_DIR}/LICENSE VERBATIM)
 add_custom_target(site ALL DEPENDS ${SITE_STAMP})

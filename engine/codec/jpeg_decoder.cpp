@@ -37,6 +37,17 @@ void read_header(jpeg_decompress_struct* cinfo, int) {
   }
 }
 
+// Each block of 8 x 8 takes a code of at least one bit in the scan that first tells of it (ITU-T
+// T.81 F.1.2, G.1.2.1). Arithmetic coding may take less on flat pictures, but no photograph is one.
+uint64_t least_bytes(const jpeg_decompress_struct& cinfo) {
+  uint64_t most = 0;
+  for (int c = 0; c < cinfo.num_components; ++c) {
+    const jpeg_component_info& component = cinfo.comp_info[c];
+    most = std::max(most, uint64_t{component.width_in_blocks} * component.height_in_blocks);
+  }
+  return most / 8;
+}
+
 void start_picture(jpeg_decompress_struct* cinfo, uint32_t shrink) {
   cinfo->scale_num = 1;
   cinfo->scale_denom = shrink;
@@ -146,7 +157,8 @@ Status JpegDecoder::open() {
   cinfo_.progress = &patience_.manager;
   cinfo_.mem->max_memory_to_use = static_cast<long>(kProgressiveMemory);
   if (!guarded(fault_, read_header, &cinfo_, 0)) return explain();
-  return check_dimensions(reader_.name(), width(), height());
+  if (Status got = check_dimensions(reader_.name(), width(), height()); !got) return got;
+  return check_length(reader_.name(), reader_.size(), least_bytes(cinfo_));
 }
 
 std::vector<JpegTable> JpegDecoder::tables() const {

@@ -20,5 +20,8 @@ inline constexpr size_t kReadBlock = size_t{256} << 10;        // [bytes] one lo
 
 // Error: a side of zero, a side or an area past the bounds above.
 Status check_dimensions(const std::string& name, uint64_t width, uint64_t height);
+// Error: a file of `size` bytes cannot hold a picture that takes at least `least`, however well it
+// is compressed. Asked before anything is decoded or any memory is taken for it.
+Status check_length(const std::string& name, uint64_t size, uint64_t least);
 
 }  // namespace proofleaf

@@ -23,6 +23,12 @@ Status check_dimensions(const std::string& name, uint64_t width, uint64_t height
   return done();
 }
 
+Status check_length(const std::string& name, uint64_t size, uint64_t least) {
+  if (size >= least) return done();
+  return Error{name + " ends too soon: a picture of the size it says takes at least " +
+               std::to_string(least) + " bytes, and it has " + std::to_string(size) + "."};
+}
+
 void take_exif(const ExifTree& tree, MasterInfo& info) {
   const ExifFacts facts = exif_facts(tree);
   info.orientation = facts.orientation;

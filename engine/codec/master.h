@@ -2,7 +2,8 @@
 //
 // Every length and offset found inside a file is checked before it is used. Limits: either side up
 // to 65,500 pixels (JPEG's own bound), 600 megapixels in all, an embedded profile up to 16 MiB, one
-// decoded row or tile up to 64 MiB; past them the file is refused with a sentence.
+// decoded row or tile up to 64 MiB; past them the file is refused with a sentence. So is one that
+// is too short for the picture it claims, however well it were compressed.
 #pragma once
 
 #include <array>

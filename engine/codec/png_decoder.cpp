@@ -1,5 +1,6 @@
 #include "codec/png_decoder.h"
 
+#include <algorithm>
 #include <array>
 #include <bit>
 #include <cmath>
@@ -17,6 +18,14 @@ bool guarded(png_structp png, void (*step)(png_structp, Argument), Argument argu
   if (setjmp(png_jmpbuf(png))) return false;
   step(png, argument);
   return true;
+}
+
+// Deflate makes at most 1032 bytes of one (zlib's technical notes). header: the IHDR chunk's data.
+uint64_t least_bytes(const uint8_t* header) {
+  constexpr uint64_t kMostOfOne = 1032;
+  constexpr std::array<uint64_t, 7> kSamples{1, 1, 3, 1, 2, 1, 4};  // by colour type
+  const uint64_t bits = header[8] * kSamples[std::min<size_t>(header[9], 6)];
+  return png_get_uint_32(header) * uint64_t{png_get_uint_32(header + 4)} * bits / 8 / kMostOfOne;
 }
 
 void read_info(png_structp png, png_infop info) {
@@ -78,8 +87,11 @@ Status PngDecoder::check_header() {
   if (std::memcmp(head.data() + 12, "IHDR", 4) != 0) {
     return Error{reader_.name() + " is damaged: its headers make no sense."};
   }
-  return check_dimensions(reader_.name(), png_get_uint_32(head.data() + 16),
-                          png_get_uint_32(head.data() + 20));
+  const uint8_t* header = head.data() + 16;
+  Status sizes =
+      check_dimensions(reader_.name(), png_get_uint_32(header), png_get_uint_32(header + 4));
+  if (!sizes) return sizes;
+  return check_length(reader_.name(), reader_.size(), least_bytes(header));
 }
 
 Status PngDecoder::open() {

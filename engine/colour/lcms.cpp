@@ -1,5 +1,9 @@
 #include "colour/lcms.h"
 
+#include <lcms2_plugin.h>
+
+#include <cstdlib>
+
 namespace proofleaf {
 namespace {
 
@@ -7,11 +11,31 @@ thread_local std::string lcms_words;
 
 void keep_words(cmsContext, cmsUInt32Number, const char* text) { lcms_words = text; }
 
+void* take_memory(cmsContext, cmsUInt32Number size) {
+  return size == 0 || size > kLargestTable ? nullptr : std::malloc(size);
+}
+void* resize_memory(cmsContext, void* held, cmsUInt32Number size) {
+  return size > kLargestTable ? nullptr : std::realloc(held, size);
+}
+void give_back(cmsContext, void* held) { std::free(held); }
+
+bool bound_memory() {
+  cmsPluginMemHandler handler{};
+  handler.base = {cmsPluginMagicNumber, 2060, cmsPluginMemHandlerSig, nullptr};
+  handler.MallocPtr = take_memory;
+  handler.FreePtr = give_back;
+  handler.ReallocPtr = resize_memory;
+  return cmsPlugin(&handler) != FALSE;
+}
+
 }  // namespace
 
 std::string take_lcms_words() { return std::exchange(lcms_words, {}); }
 
-void listen_to_lcms() { cmsSetLogErrorHandler(keep_words); }
+void listen_to_lcms() {
+  [[maybe_unused]] static const bool bounded = bound_memory();
+  cmsSetLogErrorHandler(keep_words);
+}
 
 Transform to_lab(const Profile& profile, cmsUInt32Number intent) {
   cmsHPROFILE lab = cmsCreateLab4Profile(nullptr);

@@ -24,7 +24,12 @@ using Curve = std::unique_ptr<cmsToneCurve, CurveCloser>;
 // What LittleCMS last complained of on this thread, emptied by the call.
 std::string take_lcms_words();
 
-// Makes LittleCMS' error words arrive in take_lcms_words(). Cheap to call again.
+// The most LittleCMS may hold in one piece [bytes]: far above any real profile's tables, while a
+// hostile one of a few hundred bytes may ask for what a whole page cannot have.
+inline constexpr cmsUInt32Number kLargestTable = 64u << 20;
+
+// Makes LittleCMS' error words arrive in take_lcms_words() and holds it to kLargestTable. Cheap to
+// call again.
 void listen_to_lcms();
 
 // An RGB profile of given primaries (CIE xy) and one tone curve for all channels, with fixed bytes

@@ -16,7 +16,7 @@ struct Slot {
   std::optional<Error> error;
 };
 
-Status in_place(uint32_t bands, const BandWork& work) {
+[[maybe_unused]] Status in_place(uint32_t bands, const BandWork& work) {
   std::vector<uint16_t> rgb;
   for (uint32_t band = 0; band < bands; ++band) {
     if (Status read = work.read(band, rgb); !read) return read;

@@ -76,6 +76,13 @@ Result<Samples> read_file_rows(const Bytes& file, uint32_t step = 5);
 // Opens and reads everything; true if both said yes. Any answer but a crash is right.
 bool survives(const Bytes& file);
 
+// One small whole file of each kind, Exif and all; what they are begins with their container.
+struct Named {
+  const char* what;
+  Bytes file;
+};
+std::vector<Named> sound_files();
+
 // 8-bit values as 16-bit ones.
 Samples widened(Samples samples);
 Samples inverted(Samples samples);

@@ -114,6 +114,8 @@ export class Host {
     copied.then(() => this.events.copied(true), () => this.events.copied(false));
   }
 
+  showLicences() { open(new URL('licences.html', import.meta.url), '_blank', 'noopener'); }
+
   describe(state, news) {
     const {state: standing, news: live} = this.elements;
     if (standing.textContent !== state) standing.textContent = state;

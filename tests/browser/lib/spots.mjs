@@ -25,6 +25,16 @@ function chunk(type, data) {
   return whole;
 }
 
+// A PNG of 8 bits, grey (1 channel) or RGB (3). rows: each with its filter's number before it.
+export function png(width, height, channels, rows) {
+  const header = Buffer.alloc(13);
+  header.writeUInt32BE(width, 0);
+  header.writeUInt32BE(height, 4);
+  header.set([8, channels === 1 ? 0 : 2, 0, 0, 0], 8);
+  return Buffer.concat([Buffer.from([0x89, 0x50, 0x4E, 0x47, 0x0D, 0x0A, 0x1A, 0x0A]), chunk('IHDR', header),
+    chunk('IDAT', deflateSync(rows, {level: 1})), chunk('IEND', Buffer.alloc(0))]);
+}
+
 function lightness(x, y) {
   const near = SPOTS.find((spot) => Math.hypot(x - spot.x, y - spot.y) <= spot.radius);
   return 150 + 40 * y / HEIGHT - (near ? 50 : 0);
@@ -43,10 +53,5 @@ export function spottedPng() {
       rows[at++] = level + 8;
     }
   }
-  const header = Buffer.alloc(13);
-  header.writeUInt32BE(WIDTH, 0);
-  header.writeUInt32BE(HEIGHT, 4);
-  header.set([8, 2, 0, 0, 0], 8);
-  return Buffer.concat([Buffer.from([0x89, 0x50, 0x4E, 0x47, 0x0D, 0x0A, 0x1A, 0x0A]), chunk('IHDR', header),
-    chunk('IDAT', deflateSync(rows, {level: 1})), chunk('IEND', Buffer.alloc(0))]);
+  return png(WIDTH, HEIGHT, 3, rows);
 }

@@ -1,0 +1,226 @@
+// What happens around the page while it opens, proofs or delivers: files that change or go away, a full
+// disk, a page put to sleep, a clock that runs backwards. Either the file is whole, or there is none
+// and a sentence says why; the page works on, and the master is as it was.
+import assert from 'node:assert/strict';
+import {createHash} from 'node:crypto';
+import {mkdtempSync, readFileSync, rmSync, truncateSync, unlinkSync, writeFileSync} from 'node:fs';
+import {tmpdir} from 'node:os';
+import path from 'node:path';
+import {after, before, test} from 'node:test';
+import {tiff} from './lib/master.mjs';
+import {click, press, ready} from './lib/panel.mjs';
+import {drop, launch, open, serve, state, until} from './lib/site.mjs';
+
+const ICC = '/usr/share/color/icc/ghostscript/';  // Debian's libgs-common
+const MASTER = tiff(readFileSync(ICC + 'rommrgb.icc'), 20);
+const GONE = /can no longer be read: it was moved or changed\. Please choose it again\.$/;
+const digest = (bytes) => createHash('sha256').update(bytes).digest('hex');
+
+let server, browser, folder, sound;
+before(async () => {
+  server = await serve();
+  browser = await launch();
+  folder = mkdtempSync(path.join(tmpdir(), 'proofleaf-'));
+  const {page, context} = await opened();
+  await load(page, onDisk('sound.tif'));
+  sound = digest(await delivered(page));
+  await context.close();
+});
+after(async () => {
+  await browser?.close();
+  server?.stop();
+  if (folder) rmSync(folder, {recursive: true});
+});
+
+async function opened(prepare) {
+  const visit = await open(browser, server.address, {}, prepare);
+  await until(visit.page, ready);
+  visit.saved = 0;
+  visit.page.on('download', () => ++visit.saved);
+  return visit;
+}
+
+function onDisk(name) {
+  const file = path.join(folder, name);
+  writeFileSync(file, MASTER);
+  return file;
+}
+
+async function load(page, file) {
+  await page.setInputFiles('#picker', file);
+  return until(page, (s) => s.master.name === path.basename(file) && ready(s));
+}
+
+async function delivered(page) {
+  await press(page, '6');
+  const download = page.waitForEvent('download', {timeout: 120000});
+  await click(page, 'make');
+  const file = readFileSync(await (await download).path());
+  await until(page, (s) => s.delivered && !s.busy.length);
+  return file;
+}
+
+// Does `act`, which must end in a sentence that matches, with nothing saved and all as before.
+async function refused(visit, sentence, act) {
+  const {page} = visit;
+  const earlier = await state(page), saved = visit.saved;
+  await act();
+  const now = await until(page, (s) => s.last_notice !== earlier.last_notice && !s.busy.length, 120000);
+  console.log(now.last_notice);
+  assert.match(now.last_notice, sentence);
+  assert.equal(visit.saved, saved);
+  assert.equal(now.delivered, null);
+  assert.deepEqual([now.master.name, now.paper], [earlier.master.name, earlier.paper]);
+}
+
+// The page proofs on, and takes and delivers another master.
+async function worksOn({page}, name) {
+  const {intent} = await state(page);
+  await press(page, 'i');
+  await until(page, (s) => s.intent !== intent && ready(s));
+  const file = onDisk(name);
+  await load(page, file);
+  assert.ok((await delivered(page)).length > 10000);
+  assert.equal(digest(readFileSync(file)), digest(MASTER));
+}
+
+const closing = (visit) => visit.context.close();
+
+test('a file that goes away between choosing and opening', async () => {
+  const visit = await opened();
+  const file = onDisk('fleeting.tif');
+  await visit.page.evaluate(() => {
+    const picker = document.createElement('input');
+    picker.type = 'file';
+    picker.id = 'later';
+    document.body.append(picker);
+  });
+  await visit.page.setInputFiles('#later', file);
+  unlinkSync(file);
+  await refused(visit, GONE, () => visit.page.evaluate(() => {
+    const carried = new DataTransfer();
+    carried.items.add(document.querySelector('#later').files[0]);
+    window.dispatchEvent(new DragEvent('drop', {dataTransfer: carried, bubbles: true, cancelable: true}));
+  }));
+  await worksOn(visit, 'after-fleeting.tif');
+  await closing(visit);
+});
+
+for (const [what, spoil] of [
+  ['is removed', unlinkSync],
+  ['is cut short', (file) => truncateSync(file, 100000)],
+  ['is written anew', (file) => writeFileSync(file, Buffer.alloc(MASTER.length, 7))],
+]) {
+  test(`a master that ${what} once it is open: proofs go on, a close look and a delivery say so`, async () => {
+    const visit = await opened();
+    const file = onDisk(`master ${what}.tif`);
+    await load(visit.page, file);
+    await visit.page.waitForTimeout(20);  // past the finest step of the file's own time
+    spoil(file);
+    const {intent} = await state(visit.page);
+    await press(visit.page, 'i');
+    await until(visit.page, (s) => s.intent !== intent && ready(s));
+    await refused(visit, GONE, () => press(visit.page, 'o'));
+    await press(visit.page, 'w');
+    await press(visit.page, '6');
+    await press(visit.page, 'Escape');  // puts that sentence away
+    await refused(visit, GONE, () => click(visit.page, 'make'));
+    await worksOn(visit, `after ${what}.tif`);
+    await closing(visit);
+  });
+}
+
+test('a master that goes away in the middle of a delivery: no file', async () => {
+  // The read that comes after the file went is the fourth of the delivery.
+  const visit = await opened((context) => context.route('**/bands.js', async (route) => {
+    const whole = await route.fetch();
+    await route.fulfill({response: whole, body: await whole.text() + `
+      { const read = SharedDelivery.prototype.handOut; let turns = 0;
+        SharedDelivery.prototype.handOut = function (band) {
+          if (++turns === 4) { postMessage({work: this.calls.files.work, share: 0.123}); const end = Date.now() + 3000; while (Date.now() < end); }
+          return read.call(this, band);
+        }; }`});
+  }));
+  const file = onDisk('half-way.tif');
+  await load(visit.page, file);
+  await press(visit.page, '6');
+  await refused(visit, GONE, async () => {
+    await click(visit.page, 'make');
+    await until(visit.page, (s) => s.busy.some(({share}) => share === 0.123));
+    unlinkSync(file);
+  });
+  await closing(visit);
+});
+
+test('no room in the browser\'s storage: papers are not kept, which is said, and all else works', async () => {
+  const visit = await opened();
+  const session = await visit.context.newCDPSession(visit.page);
+  await session.send('Storage.overrideQuotaForOrigin', {origin: new URL(server.address).origin, quotaSize: 1});
+  await drop(visit.page, {name: 'Press.icc', bytes: readFileSync(ICC + 'default_cmyk.icc')});
+  const now = await until(visit.page, (s) => /no room|full/i.test(s.last_notice) && ready(s));
+  console.log(now.last_notice);
+  assert.equal(now.shelf.kept, 0);
+  await load(visit.page, onDisk('full.tif'));
+  assert.ok((await delivered(visit.page)).length > 10000);
+  await session.send('Storage.overrideQuotaForOrigin', {origin: new URL(server.address).origin});
+  await closing(visit);
+});
+
+// A page in a tab out of sight is frozen by the browser when it likes; its workers with it or not.
+const asleep = async (visit, act) => {
+  const session = await visit.context.newCDPSession(visit.page);
+  await act();
+  await session.send('Page.setWebLifecycleState', {state: 'frozen'});
+  await new Promise((resolve) => setTimeout(resolve, 1500));
+  await session.send('Page.setWebLifecycleState', {state: 'active'});
+  await session.detach();
+};
+
+test('put to sleep while it opens, proofs and delivers, the page goes on where it was', async () => {
+  const visit = await opened();
+  const {page} = visit;
+  const file = onDisk('asleep.tif');
+  await asleep(visit, () => page.setInputFiles('#picker', file));
+  await until(page, (s) => s.master.name === 'asleep.tif' && ready(s));
+  await asleep(visit, () => press(page, 'i'));
+  await until(page, (s) => s.intent !== 'relative' && ready(s));
+  for (let turn = 0; turn < 3; ++turn) {  // through the other intents, back to the first
+    const {intent} = await state(page);
+    await press(page, 'i');
+    await until(page, (s) => s.intent !== intent && ready(s));
+  }
+  await press(page, '6');
+  const download = page.waitForEvent('download', {timeout: 120000});
+  await asleep(visit, () => click(page, 'make'));
+  assert.equal(digest(readFileSync(await (await download).path())), sound);
+  assert.equal(digest(readFileSync(file)), digest(MASTER));
+  assert.deepEqual(visit.complaints, []);
+  await closing(visit);
+});
+
+// Each look at it finds the clock an hour earlier.
+const BACKWARDS = `{
+  const True = Date;
+  let now = True.now();
+  const earlier = () => now -= 3600000;
+  self.Date = class extends True {
+    constructor(...given) { given.length ? super(...given) : super(earlier()); }
+    static now() { return earlier(); }
+  };
+}`;
+
+test('with a clock that runs backwards, the proof is made and the print file is the same', async () => {
+  const visit = await opened(async (context) => {
+    await context.addInitScript(BACKWARDS);
+    await context.route('**/worker.js', async (route) => {
+      const whole = await route.fetch();
+      await route.fulfill({response: whole, body: BACKWARDS + await whole.text()});
+    });
+  });
+  const file = onDisk('sound.tif');
+  await load(visit.page, file);
+  assert.equal(digest(await delivered(visit.page)), sound);
+  assert.equal(digest(readFileSync(file)), digest(MASTER));
+  assert.deepEqual(visit.complaints, []);
+  await closing(visit);
+});
