@@ -30,12 +30,6 @@ std::array<double, 3> times(const Matrix& m, const std::array<double, 3>& v) {
 
 }  // namespace
 
-double srgb_decode(double encoded) {
-  const double v = std::abs(encoded);
-  const double x = v <= 0.04045 ? v / 12.92 : std::pow((v + 0.055) / 1.055, 2.4);
-  return std::copysign(x, encoded);
-}
-
 double srgb_encode(double linear) {
   const double x = std::abs(linear);
   const double v = x <= 0.0031308 ? 12.92 * x : 1.055 * std::pow(x, 1 / 2.4) - 0.055;
