@@ -152,9 +152,7 @@ Result<Paper> paper_from_profile(Profile profile, const std::string& name) {
     const Lab all_off = absolute_lab(ways, {});
     if (all_off.l < paper.black.l) paper.black = all_off;
   }
-  const double sum =
-      paper.white.l + paper.white.a + paper.white.b + paper.black.l + paper.black.a + paper.black.b;
-  if (!std::isfinite(sum) || paper.white.l <= paper.black.l) {
+  if (!std::isfinite(paper.white.l + paper.black.l) || paper.white.l <= paper.black.l) {
     return Error{name +
                  " cannot be used as a paper: its white is no lighter than its black, so a "
                  "table must be damaged."};

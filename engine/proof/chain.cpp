@@ -12,12 +12,6 @@ namespace {
 XYZ to_xyz(const cmsCIEXYZ& xyz) { return {xyz.X, xyz.Y, xyz.Z}; }
 Lab lab_at(const float* lab) { return {lab[0], lab[1], lab[2]}; }
 
-// A hostile table may give what is no number, or one far beyond any colour; neither goes further.
-void hold(std::span<float> values) {
-  constexpr float kFurthest = 1000;
-  for (float& v : values) v = std::isfinite(v) ? std::clamp(v, -kFurthest, kFurthest) : 0;
-}
-
 // Absolute XYZ of the paper's white as LittleCMS' absolute intent sees it.
 XYZ media_white(const Paper& paper) { return xyz_from_lab(paper.white); }
 
@@ -153,7 +147,6 @@ class LcmsChain final : public ProofChain {
     const auto count = static_cast<cmsUInt32Number>(rgb.size() / 3);
     cmsDoTransform(to_device_.get(), rgb.data(), device.data(), count);
     const float scale = float_scale(paper_.profile.colour_space());
-    hold(device);
     for (float& value : device) value = std::clamp(value / scale, 0.0f, 1.0f);
   }
 
@@ -161,7 +154,6 @@ class LcmsChain final : public ProofChain {
     std::vector<float> lab(rgb.size());
     cmsDoTransform(master_lab_.get(), rgb.data(), lab.data(),
                    static_cast<cmsUInt32Number>(rgb.size() / 3));
-    hold(lab);
     return lab;
   }
 
@@ -193,11 +185,9 @@ class LcmsChain final : public ProofChain {
     std::vector<float> device(count * device_channels()), lab(count * 3);
     cmsDoTransform(way.get(), rgb.data(), device.data(), static_cast<cmsUInt32Number>(count));
     const float top = float_scale(paper_.profile.colour_space());
-    hold(device);
     for (float& value : device) value = std::clamp(value, 0.0f, top);
     cmsDoTransform(to_colour_.get(), device.data(), lab.data(),
                    static_cast<cmsUInt32Number>(count));
-    hold(lab);
     return lab;
   }
 

@@ -110,8 +110,7 @@ float level_at(const std::vector<uint16_t>& shaper, double position) {
 }
 
 int16_t node_code(double code) {
-  const double held = code > 0 ? std::min(code, 65535.0) : 0;  // no number counts as 0
-  return static_cast<int16_t>(std::lround(held) - 32768);
+  return static_cast<int16_t>(std::lround(std::clamp(code, 0.0, 65535.0)) - 32768);
 }
 
 void put_screen_lanes(const std::vector<float>& screen, int16_t* nodes) {

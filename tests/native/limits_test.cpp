@@ -79,6 +79,32 @@ bool sound(const Result<Cube>& cube) {
   return cube.ok() && cube.value().nodes.size() == 27 * 4 &&
          std::is_sorted(cube.value().shaper.begin(), cube.value().shaper.end());
 }
+// Every number that is told of a colour is one.
+bool sound(const ProofPoint& point) {
+  double sum = point.delta_e + point.off_gamut + point.ink;
+  for (const Lab& lab : {point.master, point.corrected, point.on_paper})
+    sum += lab.l + lab.a + lab.b;
+  for (const double value : point.screen) sum += value;
+  return std::isfinite(sum);
+}
+
+// An RGB profile whose floating-point table (ICC.1:2022 10.16, multiProcessElementsType) holds
+// `value` at every node, beside the tag of the sound matrix profile it is made from.
+Bytes with_float_table(float value) {
+  cmsHPROFILE profile = cmsCreate_sRGBProfile();
+  cmsPipeline* pipeline = cmsPipelineAlloc(nullptr, 3, 3);
+  const std::vector<float> nodes(2 * 2 * 2 * 3, value);
+  cmsPipelineInsertStage(pipeline, cmsAT_END,
+                         cmsStageAllocCLutFloat(nullptr, 2, 3, 3, nodes.data()));
+  REQUIRE(cmsWriteTag(profile, cmsSigDToB1Tag, pipeline));
+  cmsUInt32Number size = 0;
+  cmsSaveProfileToMem(profile, nullptr, &size);
+  Bytes bytes(size);
+  cmsSaveProfileToMem(profile, bytes.data(), &size);
+  cmsPipelineFree(pipeline);
+  cmsCloseProfile(profile);
+  return bytes;
+}
 
 // Whether a profile serves as a master's; if it does, proofs of it are sound.
 bool serves_a_master(const Bytes& bytes) {
@@ -87,6 +113,7 @@ bool serves_a_master(const Bytes& bytes) {
   if (!profile || profile.value().colour_space() != cmsSigRgbData) return false;
   auto chain = ProofChain::make(profile.value(), paper, {}, {});
   if (!chain) return false;
+  REQUIRE(sound(chain.value()->point(0.2f, 0.5f, 0.9f)));
   REQUIRE(sound(build_screen_cube(*chain.value(), 3, {})));
   return true;
 }
@@ -102,6 +129,7 @@ bool proofs_soundly(Bytes bytes) {
   REQUIRE(paper.value().white.l > paper.value().black.l);
   auto chain = ProofChain::make(master, paper.value(), {}, {});
   if (!chain) return false;
+  REQUIRE(sound(chain.value()->point(0.2f, 0.5f, 0.9f)));
   REQUIRE(sound(build_screen_cube(*chain.value(), 3, {})));
   return true;
 }
@@ -216,6 +244,19 @@ TEST_CASE("limits: every length, offset and number of a profile may be wild") {
   CHECK(refused > 500);
   CHECK(kept > 500);
   CHECK(masters > 500);
+}
+
+TEST_CASE(
+    "limits: a table of no numbers is refused, one of numbers beyond any colour spoils nothing") {
+  for (const float value : {NAN, INFINITY, -INFINITY}) {
+    CHECK_FALSE(serves_a_master(with_float_table(value)));
+  }
+  for (const float value : {1e19f, -1e19f}) {
+    CAPTURE(value);
+    const Bytes bytes = with_float_table(value);
+    CHECK(serves_a_master(bytes));
+    proofs_soundly(bytes);
+  }
 }
 
 TEST_CASE("limits: a table of more nodes than its file has is refused") {
