@@ -96,7 +96,7 @@ test('the print file has that size, and its border is bare paper', async () => {
 
 test('the recipe is kept as a file and taken up again', async () => {
   await press(page, '4');
-  const download = page.waitForEvent('download', {timeout: 30000});
+  const download = page.waitForEvent('download', {timeout: 120000});
   await click(page, 'keep-recipe');
   kept = readFileSync(await (await download).path());
   const {recipe: before} = await state(page);
