@@ -77,7 +77,8 @@ class ShellOnPage final : public Shell {
     draw(width, height, ratio, seconds);
     update_voice(app_);
     keep_settings();
-    if (app_.settle > 0) --app_.settle;
+    // Counted from when the last event was seen, which may be some frames after it came.
+    if (app_.settle > 0 && !input_waits()) --app_.settle;
     return gliding || app_.settle > 0 || proof_busy(app_) || young_work() || choice_waits(app_) ||
            input_waits() || app_.voice_waits;
   }

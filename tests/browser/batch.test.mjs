@@ -7,7 +7,7 @@ import {readFileSync} from 'node:fs';
 import path from 'node:path';
 import {test} from 'node:test';
 import * as jpeg from './lib/jpeg.mjs';
-import {click, press, ready} from './lib/panel.mjs';
+import {click, press, ready, typeInto} from './lib/panel.mjs';
 import {onePage, ROOT, state, until} from './lib/site.mjs';
 
 let visit, page;
@@ -23,16 +23,6 @@ onePage(async (opened) => {
 const shoot = (name) => page.screenshot({path: path.join(ROOT, 'build/screenshots', `batch-${name}.png`)});
 const sum = (bytes) => createHash('sha256').update(bytes).digest('hex');
 const states = (s) => s.batch.entries.map((entry) => entry.state).join(' ');
-
-async function typeInto(id, text) {
-  await click(page, id);
-  await page.waitForFunction(() => document.activeElement.id === 'typing');
-  await page.keyboard.press('Control+a');
-  await page.keyboard.type(text);
-  await page.keyboard.press('Enter');
-  await page.waitForFunction(() => document.activeElement.id !== 'typing');
-  await page.waitForTimeout(100);
-}
 
 // The folder's files: {name: bytes}.
 const folder = async () => Object.fromEntries(Object.entries(await page.evaluate(async () => {
@@ -60,11 +50,11 @@ test('names follow the pattern, and a pattern that cannot be is told of', async 
   // The master's pixels at 300 to the inch.
   const cm = (pixels) => String(Math.round(pixels / 300 * 25.4) / 10);
   assert.equal(before.delivery_name, `saltings-Tarnsea-Baryta-${cm(before.master.width)}x${cm(before.master.height)}cm.jpg`);
-  await typeInto('name-pattern', '{paper}_{glow}');
+  await typeInto(page, 'name-pattern', '{paper}_{glow}');
   const wrong = await state(page);
   assert.equal(wrong.delivery_name, '');
   assert.ok(!wrong.rects.make);
-  await typeInto('name-pattern', '{paper} for {master}');
+  await typeInto(page, 'name-pattern', '{paper} for {master}');
   await click(page, 'name-width');
   const other = await until(page, (s) => s.batch.pattern === '{paper} for {master}-{width}');
   assert.equal(other.delivery_name, `Tarnsea-Baryta-for-saltings-${cm(before.master.width)}.jpg`);
@@ -76,9 +66,9 @@ test('two papers in two sizes are planned as four files', async () => {
   await click(page, 'batch');
   await until(page, (s) => s.batch.entries.length === 1);
   await click(page, 'batch-paper-1');
-  await typeInto('batch-sizes', '4, x');
+  await typeInto(page, 'batch-sizes', '4, x');
   await until(page, (s) => /centimetres/.test(s.batch.trouble));
-  await typeInto('batch-sizes', '4 5.5');
+  await typeInto(page, 'batch-sizes', '4 5.5');
   const {batch} = await until(page, (s) => s.batch.entries.length === 4);
   assert.equal(new Set(batch.entries.map(({name}) => name)).size, 4);
   // 4 cm and 5.5 cm at 300 pixels to the inch.
@@ -136,7 +126,7 @@ test('every file is in the job with its paper, its check and its sum', async () 
 test('a run is stopped, and goes on where it stood, to the downloads', async () => {
   await click(page, 'leave-folder');
   await until(page, (s) => s.batch.folder === null);
-  await typeInto('batch-sizes', '60 6');
+  await typeInto(page, 'batch-sizes', '60 6');
   await until(page, (s) => states(s) === 'waiting waiting waiting waiting');
   const downloads = [];
   page.on('download', (download) => downloads.push(download));
@@ -145,12 +135,12 @@ test('a run is stopped, and goes on where it stood, to the downloads', async () 
   await click(page, 'stop-batch');
   await until(page, (s) => !s.batch.running && states(s) === 'waiting waiting waiting waiting');
   assert.equal(downloads.length, 0);
-  await typeInto('batch-sizes', '6 60');
+  await typeInto(page, 'batch-sizes', '6 60');
   await click(page, 'make-batch');
   await until(page, (s) => s.batch.entries[0].state === 'made' && s.batch.entries[1].state === 'making', 60000);
   await click(page, 'stop-batch');
   await until(page, (s) => !s.batch.running && states(s).startsWith('made waiting'));
-  await typeInto('batch-sizes', '6');
+  await typeInto(page, 'batch-sizes', '6');
   const {batch} = await until(page, (s) => states(s) === 'made waiting');
   await click(page, 'make-batch');
   await until(page, (s) => !s.batch.running && states(s) === 'made made', 60000);
@@ -158,9 +148,9 @@ test('a run is stopped, and goes on where it stood, to the downloads', async () 
 });
 
 test('costs of a print and of the edition are added up in the job', async () => {
-  await typeInto('edition-of-field', '12');
-  await typeInto('cost', '180.5');
-  await typeInto('edition-cost', '340');
+  await typeInto(page, 'edition-of-field', '12');
+  await typeInto(page, 'cost', '180.5');
+  await typeInto(page, 'edition-cost', '340');
   const download = page.waitForEvent('download', {timeout: 60000});
   await click(page, 'keep-job-sheet');
   const html = readFileSync(await (await download).path()).toString();

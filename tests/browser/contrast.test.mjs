@@ -5,7 +5,7 @@ import {readFileSync} from 'node:fs';
 import path from 'node:path';
 import {test} from 'node:test';
 import * as jpeg from './lib/jpeg.mjs';
-import {click, press, proofPixels, ready} from './lib/panel.mjs';
+import {click, press, proofPixels, ready, typeInto} from './lib/panel.mjs';
 import {onePage, ROOT, state, until} from './lib/site.mjs';
 
 let visit, page, plain, contrasted;
@@ -22,19 +22,11 @@ const masters = async () => (await proofPixels(page, PLACES)).map(({master}) => 
 const off = (one, other) => one.map((rgb, i) => Math.max(...rgb.map((v, c) => Math.abs(v - other[i][c]))));
 const mean = (list) => list.reduce((a, b) => a + b, 0) / list.length;
 
-async function typeInto(id, number) {
-  await click(page, id);
-  await page.waitForFunction(() => document.activeElement.id === 'typing');
-  await page.keyboard.press('Control+a');
-  await page.keyboard.type(String(number));
-  await page.keyboard.press('Enter');
-}
-
 test('the proof shows it, the master stays as it is', async () => {
   await press(page, '4');
   plain = await proofs();
   const master = await masters();
-  await typeInto('fit-local-field', 80);
+  await typeInto(page, 'fit-local-field', 80);
   await until(page, (s) => s.local_contrast === 80 && ready(s));
   contrasted = await proofs();
   const changed = off(plain, contrasted);

@@ -3,7 +3,7 @@
 import assert from 'node:assert/strict';
 import path from 'node:path';
 import {test} from 'node:test';
-import {click, press, proofPixels, ready} from './lib/panel.mjs';
+import {click, press, proofPixels, ready, typeInto} from './lib/panel.mjs';
 import {shot} from './lib/shot.mjs';
 import {onePage, ROOT, state, until} from './lib/site.mjs';
 
@@ -16,18 +16,10 @@ onePage(async (opened) => {
 
 const shoot = (name) => page.screenshot({path: path.join(ROOT, 'build/screenshots', `seen-${name}.png`)});
 
-async function typeInto(id, number) {
-  await click(page, id);
-  await page.waitForFunction(() => document.activeElement.id === 'typing');
-  await page.keyboard.press('Control+a');
-  await page.keyboard.type(String(number));
-  await page.keyboard.press('Enter');
-  await page.waitForTimeout(200);
-}
-
 // What the piece of the print looks like, once it is what is asked for.
-async function piece() {
-  await until(page, (s) => !s.recipe.sample.wanted && s.recipe.sampled && ready(s), 60000);
+async function piece(distance = 0, trueSize = false) {
+  const asked = ({recipe: {sample}}) => sample.distance_cm === distance && sample.true_size === trueSize;
+  await until(page, (s) => asked(s) && !s.recipe.sample.wanted && s.recipe.sampled && ready(s), 60000);
   for (let turn = 0; turn < 20 && !((await state(page)).rects.sample?.[3] > 100); ++turn) {
     await page.mouse.move(200, 700);
     await page.mouse.wheel(0, 200);
@@ -54,7 +46,7 @@ test('on the wall the print is to the scale of the person beside it', async () =
   await press(page, '5');
   await click(page, 'sized');
   await until(page, (s) => s.recipe.now.sized);
-  await typeInto('width-cm', 120);
+  await typeInto(page, 'width-cm', 120);
   await until(page, (s) => Math.round(s.recipe.plan.width_mm) === 1200 && ready(s));
   await click(page, 'wall');
   const {rects, recipe} = await until(page, (s) => s.wall && s.rects['wall-picture']);
@@ -63,7 +55,7 @@ test('on the wall the print is to the scale of the person beside it', async () =
   const [px, py, pw, ph] = rects['wall-picture'];
   const [[ox, oy], [sx, sy]] = [[rects.picture[0], rects.picture[1]], [rects.picture[2], rects.picture[3]]];
   assert.ok(px >= ox && py >= oy && px + pw <= ox + sx && py + ph <= oy + sy && top >= oy);
-  await typeInto('border-mm', 80);
+  await typeInto(page, 'border-mm', 80);
   const bordered = await until(page, (s) => s.wall && s.rects['wall-sheet'][2] > s.rects['wall-picture'][2] * 1.1);
   // The border is bare paper: lighter than the wall around it.
   const [bx, by] = bordered.rects['wall-sheet'], inside = await shot(page, {x: Math.round(bx + 4), y: Math.round(by + 4), width: 2, height: 2});
@@ -94,7 +86,7 @@ test('a card held against the outline tells how large a millimetre is, and it is
   const pulled = await until(page, (s) => s.rects['card-outline'] && s.rects['card-outline'][2] > width + 10);
   assert.ok(Math.abs(pulled.rects['card-outline'][2] - width - 40) < 8, 'it grows by both sides');
   // A card 428 pixels wide: 5 pixels to the millimetre.
-  await typeInto('card-side-field', 428);
+  await typeInto(page, 'card-side-field', 428);
   await click(page, 'card-fits');
   await until(page, (s) => Math.abs(s.screen_pixels_per_mm - 5) < 0.001 && !s.rects['card-outline']);
   await page.reload();
@@ -109,7 +101,7 @@ test('at true size a piece of the print has the screen\'s own millimetres', asyn
   await piece();
   const {recipe: before} = await state(page);
   await click(page, 'true-size');
-  await piece();
+  await piece(0, true);
   const {recipe} = await state(page);
   // As many of the screen's pixels, which now are more of the print's.
   assert.ok(Math.abs(recipe.sample.width - before.sample.width) <= 3, `${recipe.sample.width} and ${before.sample.width}`);
@@ -122,9 +114,9 @@ test('from afar, fine detail is gone that is seen from near', async () => {
   await until(page, (s) => s.recipe.now.grain.on);
   const bare = detail(await piece());
   await click(page, 'from-distance');
-  const near = detail(await piece());
-  await typeInto('distance-cm', 200);
-  const far = detail(await piece());
+  const near = detail(await piece(40));
+  await typeInto(page, 'distance-cm', 200);
+  const far = detail(await piece(200));
   console.log(`differences between neighbours: ${bare.toFixed(2)} pixel for pixel, ${near.toFixed(2)} from 40 cm, ${far.toFixed(2)} from 2 m`);
   assert.ok(near < bare && far < near);
   await shoot('distance');

@@ -5,7 +5,7 @@ import {readFileSync} from 'node:fs';
 import path from 'node:path';
 import {test} from 'node:test';
 import * as jpeg from './lib/jpeg.mjs';
-import {click, press, proofPixels, ready} from './lib/panel.mjs';
+import {click, press, proofPixels, ready, typeInto} from './lib/panel.mjs';
 import {drop, onePage, ROOT, state, until} from './lib/site.mjs';
 
 let visit, page, patches;
@@ -22,16 +22,6 @@ const measured = (darker) => ['CGATS.17', 'NUMBER_OF_FIELDS 4', 'BEGIN_DATA_FORM
   'END_DATA_FORMAT', `NUMBER_OF_SETS ${patches.length}`, 'BEGIN_DATA',
   ...patches.map(({aim: [l, a, b]}, index) => `${index + 1} ${(l - darker).toFixed(2)} ${a.toFixed(2)} ${b.toFixed(2)}`),
   'END_DATA', ''].join('\n');
-
-// Types a number into a field of the panel and leaves it.
-async function typeInto(id, number) {
-  await click(page, id);
-  await page.waitForFunction(() => document.activeElement.id === 'typing');
-  await page.keyboard.press('Control+a');
-  await page.keyboard.type(number.toFixed(2));
-  await page.keyboard.press('Enter');
-  await page.waitForTimeout(200);
-}
 
 test('a strip is made, of the size of its sheet', async () => {
   await press(page, '6');
@@ -53,7 +43,7 @@ test('its parts are shown in the picture, and moved by hand and by number', asyn
   // Large enough a print for several parts.
   await press(page, '5');
   await click(page, 'sized');
-  await typeInto('width-cm', 60);
+  await typeInto(page, 'width-cm', 60);
   await until(page, (s) => Math.round(s.recipe.plan.width_mm) === 600 && ready(s));
   await press(page, '6');
   await click(page, 'strip-parts');
@@ -78,8 +68,8 @@ test('its parts are shown in the picture, and moved by hand and by number', asyn
   await page.screenshot({path: path.join(ROOT, 'build/screenshots', 'strip-parts.png')});
   // The second one by number; on top of another it may not lie.
   await click(page, 'part-1');
-  await typeInto('part-x-field', dragged.places[0].x * 100);
-  if ((await state(page)).strip.part_trouble === '') await typeInto('part-y-field', dragged.places[0].y * 100);
+  await typeInto(page, 'part-x-field', (dragged.places[0].x * 100).toFixed(2));
+  if ((await state(page)).strip.part_trouble === '') await typeInto(page, 'part-y-field', (dragged.places[0].y * 100).toFixed(2));
   const {strip: refused} = await until(page, (s) => s.strip.part_trouble !== '');
   assert.match(refused.part_trouble, /another/);
   await click(page, 'parts-back');
@@ -91,7 +81,7 @@ test('a strip of parts that were moved holds those', async () => {
   const {strip: {places: [first]}} = await state(page);
   await click(page, 'part-0');
   const x = first.x < 0.3 ? first.x + 0.02 : first.x - 0.02;
-  await typeInto('part-x-field', x * 100);
+  await typeInto(page, 'part-x-field', (x * 100).toFixed(2));
   const {strip: {places}} = await until(page, (s) => s.strip.moved);
   const download = page.waitForEvent('download', {timeout: 120000});
   await click(page, 'make-strip');

@@ -40,6 +40,17 @@ export async function click(page, id, over = null) {
   throw new Error(`The panel shows no control called ${id}.`);
 }
 
+// Types over what a field of the panel holds, and leaves it.
+export async function typeInto(page, id, value) {
+  await click(page, id);
+  await page.waitForFunction(() => document.activeElement.id === 'typing');
+  await page.keyboard.press('Control+a');
+  await page.keyboard.type(String(value));
+  await page.keyboard.press('Enter');
+  await page.waitForFunction(() => document.activeElement.id !== 'typing');
+  await drawn(page);
+}
+
 export async function press(page, key) {
   await page.locator('#canvas').focus();
   await page.keyboard.press(key);
