@@ -132,19 +132,12 @@ bool take_paper(App& app, const Task& task, const Json& json, std::vector<Buffer
 }
 
 bool take_delivery(App& app, const Task& task, const Json& json) {
-  DeliveryResult result;
-  result.work = task.work;
-  result.name = task.name;
-  result.sentence = text_of(json, "sentence");
-  result.width = count_of(json, "width");
-  result.height = count_of(json, "height");
-  result.bytes = number_of(json, "bytes");
-  result.mean = number_of(json, "mean");
-  result.p95 = number_of(json, "p95");
-  result.max = number_of(json, "max");
-  result.samples = count_of(json, "samples");
+  const DeliveryResult result = delivery_result(task, json);
   app.job.delivered = result;
-  note_delivery(app, result, text_of(json, "sha256"));
+  const auto plan = print_plan(app);
+  const PaperState* paper = app.job.chosen_paper();
+  note_delivery(app, result, text_of(json, "sha256"), paper ? paper->name : "",
+                plan ? plan.value() : print::PrintPlan{});
   app.show_leaf_top = 2;
   app.host.save_delivery(task.work, task.name);
   tell(app,
@@ -161,9 +154,14 @@ bool take(App& app, const Task& task, const Json& json, std::vector<Buffer>& buf
     case TaskKind::paper:
       return kind == "paper" && take_paper(app, task, json, buffers);
     case TaskKind::crop:
-      return kind == "crop" && take_tiles(app, json, buffer_of(buffers, "pixels"));
+      return kind == "crop" &&
+             take_tiles(app, json, buffer_of(buffers, "pixels"), buffer_of(buffers, "printed"));
     case TaskKind::deliver:
       return kind == "delivered" && take_delivery(app, task, json);
+    case TaskKind::contrast:
+      return take_contrast(app, task, json, buffers);
+    case TaskKind::batch:
+      return take_batch(app, task, json);
     case TaskKind::facts:
     case TaskKind::judge:
     case TaskKind::difference:
@@ -180,6 +178,10 @@ bool take(App& app, const Task& task, const Json& json, std::vector<Buffer>& buf
       return take_sample(app, task, json, buffers);
     case TaskKind::recipe:
       return take_recipe(app, task, json);
+    case TaskKind::offer:
+    case TaskKind::seal:
+    case TaskKind::wrap:
+      return take_offer_work(app, task, json, buffers);
     case TaskKind::fit:
     case TaskKind::effect:
       return take_fit(app, task, json);
@@ -208,9 +210,25 @@ void drop_refused(App& app, const Task& task) {
   let_go_of_file(app, task);
   if (task.kind == TaskKind::cube) cube_failed(app, task);
   if (task.kind == TaskKind::crop) detail_failed(app);
+  if (task.kind == TaskKind::strip_places) parts_failed(app, task);
 }
 
 }  // namespace
+
+DeliveryResult delivery_result(const Task& task, const Json& json) {
+  DeliveryResult result;
+  result.work = task.work;
+  result.name = task.name;
+  result.sentence = text_of(json, "sentence");
+  result.width = count_of(json, "width");
+  result.height = count_of(json, "height");
+  result.bytes = number_of(json, "bytes");
+  result.mean = number_of(json, "mean");
+  result.p95 = number_of(json, "p95");
+  result.max = number_of(json, "max");
+  result.samples = count_of(json, "samples");
+  return result;
+}
 
 void take_answer(App& app, int work, const std::string& json_text, std::vector<Buffer> buffers) {
   if (condition_answered(app, work, json_text)) return;
@@ -222,6 +240,8 @@ void take_answer(App& app, int work, const std::string& json_text, std::vector<B
   const std::string unread = text(words::kAnswerUnread, task->name.c_str());
   if (is_print_work(*task)) return print_work_failed(app, *task, unread);
   if (is_choice_work(*task)) return choice_failed(app, *task, unread);
+  if (task->kind == TaskKind::batch) return batch_failed(app, *task, unread);
+  if (task->kind == TaskKind::contrast) return contrast_failed(app, *task, unread);
   notice(app, text(words::kAnswerUnread, task->name.empty() ? "the proof" : task->name.c_str()));
   drop_refused(app, *task);
 }
@@ -232,6 +252,8 @@ void take_failure(App& app, int work, const std::string& sentence) {
   if (!task) return;
   if (is_print_work(*task)) return print_work_failed(app, *task, sentence);
   if (is_choice_work(*task)) return choice_failed(app, *task, sentence);
+  if (task->kind == TaskKind::batch) return batch_failed(app, *task, sentence);
+  if (task->kind == TaskKind::contrast) return contrast_failed(app, *task, sentence);
   notice(app, sentence);
   drop_refused(app, *task);
 }

@@ -7,12 +7,15 @@
 #include <string>
 #include <vector>
 
+#include "batch.h"
 #include "choice.h"
 #include "clock.h"
 #include "condition.h"
+#include "contrast.h"
 #include "detail.h"
 #include "host.h"
 #include "job_sheet.h"
+#include "offering.h"
 #include "picture.h"
 #include "picture_gl.h"
 #include "proof_gl.h"
@@ -23,6 +26,7 @@
 #include "state.h"
 #include "strip.h"
 #include "ui.h"
+#include "wall.h"
 
 namespace proofleaf::shell {
 
@@ -44,7 +48,12 @@ enum class TaskKind {
   read_back,
   eye,
   digest,
-  recipe
+  recipe,
+  batch,
+  contrast,
+  offer,
+  seal,
+  wrap
 };
 
 // Work under way in a worker.
@@ -53,15 +62,17 @@ struct Task {
   TaskKind kind = TaskKind::open;
   std::string words;  // what to tell the person
   double share = 0;
-  double since = 0;        // when it began [s]
-  FileId file = 0;         // open, paper: the file asked about
-  std::string name;        // of that file, or of the delivery
-  std::string space;       // paper: a standard space's id
-  bool choose = false;     // paper: becomes the chosen one
-  std::string assume;      // open: the standard space for a master without a profile
+  double since = 0;     // when it began [s]
+  FileId file = 0;      // open, paper: the file asked about
+  std::string name;     // of that file, or of the delivery
+  std::string space;    // paper: a standard space's id; offer: "link" or "file"
+  bool choose = false;  // paper: becomes the chosen one
+  // open: the standard space for a master without a profile; offer: what it is made from
+  std::string assume;
+  std::string lock;        // offer: the passphrase; empty: none
   FileId assume_file = 0;  // open: the profile for a CMYK master without one
   bool proof_cube = false;
-  std::string key;    // cube: what it was asked for
+  std::string key;    // cube, offer: what it was asked for
   uint32_t grid = 0;  // cube
 };
 
@@ -158,7 +169,13 @@ struct App {
   RecipeState recipe;
   StripState strip;
   JobSheet sheet;
+  ContrastState contrast;
+  WallState wall;
+  ScreenState screen;
+  BatchState batch;
+  FolderState folder;
   ShelfState shelf;
+  Offering offering;
   Layout layout;
   Gestures gestures;
   std::vector<Task> tasks;
@@ -167,7 +184,7 @@ struct App {
   std::vector<std::shared_ptr<const ScreenCube>> kept_cubes;  // exact ones, the newest last
   FileId blocks_file = 0;               // which blocks of a cube the picture uses, for exact cubes
   std::vector<uint16_t> blocks_shaper;  // of the cube they were found with
-  int blocks_version = 0;               // of the master
+  std::string blocks_key;               // of the samples
   ShownSettings shown;
   ProofCost proof_cost;
   Picture preview;
@@ -200,15 +217,21 @@ void read_paper_file(App& app, FileId file, const std::string& name, bool choose
 void choose_space(App& app, const std::string& id);
 // The master's files in a request: itself, and what it was taken for.
 std::vector<FileUse> master_files(const App& app);
+void add_task(App& app, Task task, const Json& request, const std::vector<FileUse>& files);
 void start_delivery(App& app);
 void stop_task(App& app, int work);
 void let_go_of_file(App& app, const Task& task);  // of work that came to nothing
 Json delivery_request(const App& app);            // without a recipe
 void notice(App& app, const std::string& sentence);
 Task* find_task(App& app, TaskKind kind);
-std::string delivery_name(const App& app);  // the name in use: edited, or made from the job
+
+// file_names.cpp
+// The name in use: edited, or by the pattern and beside what the folder holds; empty where the
+// pattern gives none.
+std::string delivery_name(const App& app);
 
 // answers.cpp
+DeliveryResult delivery_result(const Task& task, const Json& json);
 void take_answer(App& app, int work, const std::string& json, std::vector<Buffer> buffers);
 void take_failure(App& app, int work, const std::string& sentence);
 
@@ -239,16 +262,18 @@ std::vector<uint8_t> shown_bytes(const App& app, const Layer& layer);
 
 // detail.cpp: keeps the tiles up with the view
 void update_detail(App& app);
-// Takes a "crop" answer; false where it is not what was asked for.
-bool take_tiles(App& app, const Json& json, Bytes rgb);
+// Takes a "crop" answer; false where it is not what was asked for. printed: empty without local
+// contrast.
+bool take_tiles(App& app, const Json& json, Bytes rgb, Bytes printed);
 void detail_failed(App& app);
 void drop_detail(App& app);
 bool detail_waits(const App& app);  // tiles are still to be asked for, cut up or run
 // The sample at a place of the master [master pixels], nullptr where no tile is.
-const uint16_t* detail_at(const App& app, double px, double py);
+const uint16_t* detail_at(const App& app, double px, double py, bool as_printed);
 
 // reading.cpp: single colours
 void update_reading(App& app);
+void make_chain(App& app);                 // of the present settings; none where it cannot be
 const Paper* read_chosen_paper(App& app);  // nullptr: none, or it cannot be read
 std::vector<std::string> reading_lines(const App& app);
 
@@ -287,6 +312,7 @@ void draw_look_leaf(App& app);
 void draw_print_leaf(App& app);
 std::string leaf_summary(const App& app, Leaf leaf);
 void cycle_intent(App& app);
+std::string white_and_black(const PaperState& paper);  // in words
 
 // around.cpp: what lies around the picture
 std::string caption_words(const App& app);

@@ -106,9 +106,12 @@ void draw_foot(App& app) {
 
 bool shown_in_list(const App& app, const Task& task) {
   if (now() - task.since < kQuietFor || is_choice_work(task)) return false;
-  const bool on_leaf = task.kind == TaskKind::deliver && app.job.leaf == Leaf::print &&
-                       (!app.layout.narrow || app.job.sheet_raised);
-  return !on_leaf;
+  const bool file = task.kind == TaskKind::deliver || task.kind == TaskKind::batch;
+  const bool on_leaf =
+      file && app.job.leaf == Leaf::print && (!app.layout.narrow || app.job.sheet_raised);
+  const bool on_page =
+      is_offer_work(task) && app.choice.open && app.choice.page == ChoicePage::client;
+  return !on_leaf && !on_page;
 }
 
 // Work and notices are stacked upwards from the foot line.
@@ -193,7 +196,7 @@ std::string caption_words(const App& app) {
 
 void draw_around(App& app) {
   draw_caption(app);
-  if (!app.choice.open) {
+  if (!app.choice.open && !app.screen.measuring) {
     draw_foot(app);
     draw_reading(app);
     draw_walk(app);

@@ -53,7 +53,7 @@ struct Card {
   std::vector<std::array<double, 2>> cut;
 };
 
-enum class ChoicePage { papers, card };
+enum class ChoicePage { papers, card, client };
 enum class SortBy { score, paper, tone, gamut, difference, hue, skin, grey };
 
 // A greys' way through the present settings, for the charts.

@@ -1,4 +1,4 @@
-// The wide sheet over the picture: all papers, or the chosen paper's card.
+// The wide sheet over the picture: all papers, the chosen paper's card, or a client's offer.
 #include <algorithm>
 #include <cmath>
 #include <utility>
@@ -6,6 +6,7 @@
 #include "app.h"
 #include "imgui_internal.h"
 #include "words_choice.h"
+#include "words_offer.h"
 
 namespace proofleaf::shell {
 namespace {
@@ -38,11 +39,15 @@ float draw_head(App& app) {
     x = k8;
   }
   ImGui::SetCursorPos({x, k8});
-  const bool card = choice.page == ChoicePage::card;
   const ChoicePage before = choice.page;
-  if (app.ui.word_button("page-papers", words::kAllPapers, !card)) choice.page = ChoicePage::papers;
+  const auto page_button = [&](const char* id, const char* name, ChoicePage page) {
+    if (app.ui.word_button(id, name, before == page)) choice.page = page;
+  };
+  page_button("page-papers", words::kAllPapers, ChoicePage::papers);
   ImGui::SameLine(0, k4);
-  if (app.ui.word_button("page-card", words::kPaperCard, card)) choice.page = ChoicePage::card;
+  page_button("page-card", words::kPaperCard, ChoicePage::card);
+  ImGui::SameLine(0, k4);
+  page_button("page-client", words::kForClient, ChoicePage::client);
   if (choice.page != before) choice.scroll_to_top = true;
   const char* back = rect.w > 640 ? words::kBackToPictureLong : words::kBackToPicture;
   const float wide = std::max(target, app.look.measure(Face::small, back).x + 2 * k8);
@@ -73,6 +78,8 @@ void draw_body(App& app, float top) {
   scroll_body(app);
   if (app.choice.page == ChoicePage::card)
     draw_card_page(app);
+  else if (app.choice.page == ChoicePage::client)
+    draw_offer_page(app);
   else
     draw_papers_page(app);
   app.ui.space(k16);
@@ -89,7 +96,9 @@ void open_choice(App& app, ChoicePage page) {
   choice.opened = !choice.open;
   choice.open = true;
   app.gestures.picture_focus = false;
-  tell(app, page == ChoicePage::card ? words::kPaperCard : words::kWhichPaper);
+  tell(app, page == ChoicePage::card     ? words::kPaperCard
+            : page == ChoicePage::client ? words::kForClient
+                                         : words::kWhichPaper);
 }
 
 void close_choice(App& app) {

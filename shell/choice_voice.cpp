@@ -9,6 +9,8 @@ namespace {
 
 Json or_null(bool there, double value) { return there ? Json(value) : Json(); }
 
+constexpr const char* kPages[] = {"papers", "card", "client"};
+
 Json trial_json(const App& app, const Tried& tried, const std::string& sentence) {
   const Variant& best = tried.judged.best();
   const PaperState* chosen = app.job.chosen_paper();
@@ -64,7 +66,7 @@ Json choice_json(const App& app) {
     worst.push_back({place.x, place.y, place.delta_e});
   const PaperState* paper = app.job.chosen_paper();
   return {{"open", choice.open},
-          {"page", choice.page == ChoicePage::card ? "card" : "papers"},
+          {"page", kPages[int(choice.page)]},
           {"to_try", papers_to_try(app)},
           {"tried", papers_tried(app)},
           {"rests", choice.rests},

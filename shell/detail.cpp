@@ -68,7 +68,8 @@ std::vector<Place> wanted_places(const App& app) {
   const double zoom = zoom_of(app, panes(app).front());
   if (zoom <= double(app.preview.columns) / app.job.master.width * 1.1) return {};
   std::vector<Place> places = places_in_view(app);
-  if (places.size() > kMostTiles) places.resize(zoom < 1 ? 0 : kMostTiles);
+  const size_t most = app.contrast.used.empty() ? kMostTiles : kMostTiles / 2;
+  if (places.size() > most) places.resize(zoom < 1 ? 0 : most);
   return places;
 }
 
@@ -140,10 +141,10 @@ TileBlock next_block(const Detail& detail, const std::vector<Place>& wanted, uin
 }
 
 // A tile's samples with its apron, or a block's; as far as the master goes.
-struct Samples {
+struct SampleRect {
   uint32_t x, y, width, height;
 };
-Samples samples_of(const App& app, const TileBlock& block) {
+SampleRect samples_of(const App& app, const TileBlock& block) {
   const auto from = [](uint32_t tile) { return tile == 0 ? 0 : tile * kTileSide - kTileApron; };
   const uint32_t x = from(block.left), y = from(block.top);
   const uint32_t right = std::min(app.job.master.width, block.right * kTileSide + kTileApron);
@@ -153,15 +154,19 @@ Samples samples_of(const App& app, const TileBlock& block) {
 
 void ask_block(App& app, const TileBlock& block) {
   put_off_exact_cubes(app);
-  const Samples wanted = samples_of(app, block);
+  const SampleRect wanted = samples_of(app, block);
   Task task;
   task.kind = TaskKind::crop;
   task.words = words::kDetailing;
   task.since = now();
-  const Json request = {{"op", "crop"},          {"assume", app.job.master.assume},
-                        {"x", wanted.x},         {"y", wanted.y},
-                        {"width", wanted.width}, {"height", wanted.height}};
-  task.work = app.host.start(dump_json(request), master_files(app));
+  Json request = {{"op", "crop"},  {"assume", app.job.master.assume}, {"x", wanted.x},
+                  {"y", wanted.y}, {"width", wanted.width},           {"height", wanted.height}};
+  std::vector<FileUse> files = master_files(app);
+  if (!app.contrast.used.empty()) {
+    request["local_contrast"] = app.contrast.amount;
+    files.push_back({"guide", app.contrast.guide});
+  }
+  task.work = app.host.start(dump_json(request), files);
   if (task.work <= 0) return;
   app.tasks.push_back(std::move(task));
   app.detail.asked = block;
@@ -181,9 +186,19 @@ void make_room(App& app) {
   }
 }
 
+std::vector<uint16_t> cut_samples(const ArrivedTiles& arrived, const Bytes& of,
+                                  const SampleRect& part) {
+  std::vector<uint16_t> rgb(size_t{part.width} * part.height * 3);
+  for (uint32_t line = 0; line < part.height; ++line) {
+    const size_t from = size_t{part.y - arrived.y + line} * arrived.width + part.x - arrived.x;
+    std::memcpy(&rgb[size_t{line} * part.width * 3], &of[from * 6], size_t{part.width} * 6);
+  }
+  return rgb;
+}
+
 std::unique_ptr<DetailTile> cut_tile(const App& app, const ArrivedTiles& arrived, uint32_t column,
                                      uint32_t row) {
-  const Samples part = samples_of(app, {column, row, column + 1, row + 1});
+  const SampleRect part = samples_of(app, {column, row, column + 1, row + 1});
   auto tile = std::make_unique<DetailTile>();
   tile->column = column;
   tile->row = row;
@@ -192,12 +207,8 @@ std::unique_ptr<DetailTile> cut_tile(const App& app, const ArrivedTiles& arrived
   picture.y = part.y;
   picture.width = picture.columns = part.width;
   picture.height = picture.rows = part.height;
-  picture.rgb.resize(size_t{part.width} * part.height * 3);
-  for (uint32_t line = 0; line < part.height; ++line) {
-    const size_t from = size_t{part.y - arrived.y + line} * arrived.width + part.x - arrived.x;
-    std::memcpy(&picture.rgb[size_t{line} * part.width * 3], &arrived.rgb[from * 6],
-                size_t{part.width} * 6);
-  }
+  picture.rgb = cut_samples(arrived, arrived.rgb, part);
+  if (!arrived.printed.empty()) picture.printed.rgb = cut_samples(arrived, arrived.printed, part);
   return tile;
 }
 
@@ -222,7 +233,8 @@ void cut_up(App& app) {
 
 size_t Detail::bytes() const {
   size_t sum = 0;
-  for (const auto& tile : tiles) sum += tile->picture.rgb.size() * sizeof(uint16_t);
+  for (const auto& tile : tiles)
+    sum += (tile->picture.rgb.size() + tile->picture.printed.rgb.size()) * sizeof(uint16_t);
   return sum;
 }
 
@@ -238,7 +250,7 @@ void update_detail(App& app) {
   ask_block(app, next_block(app.detail, wanted, in_place ? kAtOnce : kAtOnceFromTop));
 }
 
-bool take_tiles(App& app, const Json& json, Bytes rgb) {
+bool take_tiles(App& app, const Json& json, Bytes rgb, Bytes printed) {
   const TileBlock& asked = app.detail.asked;
   ArrivedTiles arrived{asked,
                        0,
@@ -246,11 +258,14 @@ bool take_tiles(App& app, const Json& json, Bytes rgb) {
                        count_of(json, "y"),
                        count_of(json, "width"),
                        count_of(json, "height"),
-                       std::move(rgb)};
-  const Samples wanted = samples_of(app, asked);
+                       std::move(rgb),
+                       std::move(printed)};
+  const SampleRect wanted = samples_of(app, asked);
   const bool fits = arrived.x == wanted.x && arrived.y == wanted.y &&
                     arrived.width == wanted.width && arrived.height == wanted.height &&
-                    arrived.rgb.size() == size_t{wanted.width} * wanted.height * 6;
+                    arrived.rgb.size() == size_t{wanted.width} * wanted.height * 6 &&
+                    arrived.printed.empty() == app.contrast.used.empty() &&
+                    (arrived.printed.empty() || arrived.printed.size() == arrived.rgb.size());
   if (!fits || asked.count() == 0) return false;
   app.detail.arrived = std::move(arrived);
   return true;
@@ -272,9 +287,9 @@ bool detail_waits(const App& app) {
          now() - app.view_still_since < kStill + 0.05;
 }
 
-const uint16_t* detail_at(const App& app, double px, double py) {
+const uint16_t* detail_at(const App& app, double px, double py, bool as_printed) {
   for (const auto& tile : app.detail.tiles)
-    if (const uint16_t* sample = tile->picture.at(px, py)) return sample;
+    if (const uint16_t* sample = tile->picture.at(px, py, as_printed)) return sample;
   return nullptr;
 }
 

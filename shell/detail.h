@@ -37,7 +37,7 @@ struct ArrivedTiles {
   TileBlock block;
   uint32_t next = 0;  // of the block's tiles, row by row
   uint32_t x = 0, y = 0, width = 0, height = 0;
-  Bytes rgb;
+  Bytes rgb, printed;
 };
 
 struct Detail {

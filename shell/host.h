@@ -36,6 +36,7 @@ class Host {
   // Starts work (JSON of engine/job/work.h) in a worker and returns its number, > 0. Answers come
   // back through Shell::progress, then once Shell::answered or Shell::failed. Two lanes: quick work
   // (cubes, papers, crops) and slow work (open, deliver), so that one does not wait for the other.
+  // Two requests the page performs itself (web/page/sharing.js): "seal" and "wrap".
   virtual int start(const std::string& request, const std::vector<FileUse>& files) = 0;
   // Stops it within a moment; nothing more comes back for that number.
   virtual void cancel(int work) = 0;
@@ -44,14 +45,25 @@ class Host {
   virtual FileId keep_bytes(const std::string& name, const std::vector<uint8_t>& bytes) = 0;
   virtual void drop_file(FileId file) = 0;
 
-  // Offers the file a delivery wrote to the person under a new name.
+  // Saves the file a delivery wrote under a new name: into the chosen folder, else it is offered to
+  // the person. A folder comes back through Shell::delivery_saved.
   virtual void save_delivery(int work, const std::string& file_name) = 0;
+
+  // Whether files can be written into a folder of the person's.
+  virtual bool writes_folders() const = 0;
+  // Asks for one; comes back through Shell::delivery_folder.
+  virtual void choose_folder() = 0;
+  virtual void leave_folder() = 0;  // deliveries are offered again
 
   // Offers a small text made here to the person as a new file. mime: "text/html",
   // "application/json".
   virtual void save_text(const std::string& name, const std::string& mime,
                          const std::string& utf8) = 0;
 
+  // Puts a text on the clipboard; comes back through Shell::copied.
+  virtual void copy_text(const std::string& utf8) = 0;
+  // Where a client's page of this tool is to be found.
+  virtual std::string client_address() = 0;
   // Opens the page of licences beside this one.
   virtual void show_licences() = 0;
 
@@ -62,7 +74,8 @@ class Host {
   virtual void remember(const std::string& key, const std::string& value) = 0;
   virtual std::string recall(const std::string& key) = 0;
 
-  // Mouse pointer: "default", "grab", "grabbing", "ew-resize", "crosshair", "text", "pointer".
+  // Mouse pointer: "default", "grab", "grabbing", "ew-resize", "crosshair", "move", "text",
+  // "pointer".
   virtual void set_cursor(const char* css_name) = 0;
   // A frame will be drawn soon (the page draws only when asked or on input).
   virtual void request_frame() = 0;

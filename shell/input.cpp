@@ -1,6 +1,7 @@
 // Mouse, fingers, wheel and keys: to the picture, or to the sheet through Dear ImGui.
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 #include "app.h"
 
@@ -41,12 +42,13 @@ void picture_down(App& app, int id, float x, float y) {
   ImGui::SetWindowFocus(nullptr);
   if (g.on_picture.size() > 1) {
     g.dividing = g.reading = false;
+    app.strip.held = -1;
     g.moved = true;
     return;
   }
   g.down_at = now();
   g.moved = g.reading = false;
-  g.dividing = near_divider(app, x, y);
+  g.dividing = !take_hold_of_part(app, x, y) && near_divider(app, x, y);
 }
 
 // Two fingers: their middle pans, their distance zooms.
@@ -76,6 +78,8 @@ void picture_move(App& app, int id, float x, float y) {
   if (g.reading) {
     g.hover_x = x;
     g.hover_y = y;
+  } else if (app.strip.held >= 0) {
+    if (g.moved) drag_part(app, x, y);
   } else if (g.dividing) {
     drag_divider(app, x);
   } else if (g.moved) {
@@ -103,7 +107,8 @@ void picture_up(App& app, int id, float x, float y, bool touch) {
   Gestures& g = app.gestures;
   const bool alone = g.on_picture.size() == 1;
   g.on_picture.erase(id);
-  if (alone && !g.moved && !g.reading && !g.dividing) picture_tap(app, x, y);
+  const bool part = std::exchange(app.strip.held, -1) >= 0;
+  if (alone && !g.moved && !g.reading && !g.dividing && !part) picture_tap(app, x, y);
   if (touch) g.hover_x = g.hover_y = -1;
   if (g.on_picture.empty()) g.dividing = g.reading = false;
 }
@@ -199,6 +204,7 @@ void set_mouse_cursor(App& app, float x, float y, bool table) {
   if (!table && g.on_picture.empty()) return app.host.set_cursor("default");
   if (g.dividing || near_divider(app, x, y)) return app.host.set_cursor("ew-resize");
   if (app.preview.empty()) return app.host.set_cursor("default");
+  if (app.strip.held >= 0 || part_at(app, x, y) >= 0) return app.host.set_cursor("move");
   if (!g.on_picture.empty() && g.moved) return app.host.set_cursor("grabbing");
   app.host.set_cursor("crosshair");
 }
@@ -256,7 +262,8 @@ void on_wheel(App& app, float dx, float dy, bool pinch) {
 bool update_gestures(App& app, float seconds) {
   Gestures& g = app.gestures;
   if (g.sheet == Gestures::Sheet::waiting && now() - g.sheet_since > 0.2) pass_on(app);
-  const bool one_still = g.on_picture.size() == 1 && !g.moved && !g.dividing && app.look.touch();
+  const bool one_still =
+      g.on_picture.size() == 1 && !g.moved && !g.dividing && app.strip.held < 0 && app.look.touch();
   if (one_still && !g.reading && now() - g.down_at > kLongPress) {
     g.reading = true;
     g.hover_x = g.on_picture.begin()->second.x;

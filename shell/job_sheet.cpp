@@ -1,8 +1,6 @@
 // Makes the job of what the panel holds, and takes one up again.
 #include "job_sheet.h"
 
-#include <ctime>
-
 #include "app.h"
 #include "base/sha256.h"
 #include "json_read.h"
@@ -17,14 +15,6 @@ std::string digest_of(const Bytes& bytes) {
   Sha256 sum;
   sum.add(bytes);
   return sum.finish();
-}
-
-std::string today() {
-  const std::time_t present = std::time(nullptr);
-  char buffer[64] = "";
-  if (const std::tm* local = std::localtime(&present))
-    std::strftime(buffer, sizeof buffer, "%Y-%m-%d", local);
-  return buffer;
 }
 
 void note_returned(const App& app, Job& job) {
@@ -42,12 +32,31 @@ void note_returned(const App& app, Job& job) {
   if (looked || returned.measured) job.returned = returned;
 }
 
+void note_costs(const JobSheet& sheet, Job& job) {
+  if (sheet.cost != 0) job.costs.push_back({words::kCostOfPrint, sheet.cost, uint32_t(sheet.of)});
+  if (sheet.edition_cost != 0) job.costs.push_back({words::kCostOfEdition, sheet.edition_cost});
+  job.costs.insert(job.costs.end(), sheet.other_costs.begin(), sheet.other_costs.end());
+}
+
+void take_costs(const Job& job, JobSheet& sheet) {
+  sheet.cost = sheet.edition_cost = 0;
+  sheet.other_costs.clear();
+  for (const JobCost& cost : job.costs) {
+    if (cost.what == words::kCostOfPrint)
+      sheet.cost = cost.amount;
+    else if (cost.what == words::kCostOfEdition)
+      sheet.edition_cost = cost.amount;
+    else
+      sheet.other_costs.push_back(cost);
+  }
+}
+
 Job job_of(const App& app) {
   Job job;
   const MasterState& m = app.job.master;
   const PaperState& paper = *app.job.chosen_paper();
   const DeliverySettings& d = app.job.delivery;
-  job.date = today();
+  job.date = today_as_date();
   job.master = {m.name, m.width, m.height, m.bits, ""};
   if (app.sheet.digest_version == m.version) job.master.sha256 = app.sheet.digest;
   job.paper = {paper.name, digest_of(paper.profile)};
@@ -62,7 +71,7 @@ Job job_of(const App& app) {
   job.deliveries = app.sheet.deliveries;
   job.edition = JobEdition{uint32_t(app.sheet.number), uint32_t(app.sheet.of)};
   job.currency = app.sheet.currency;
-  if (app.sheet.cost != 0) job.costs.push_back({words::kCostOfPrint, app.sheet.cost});
+  note_costs(app.sheet, job);
   job.notes = app.sheet.notes;
   note_returned(app, job);
   return job;
@@ -82,7 +91,7 @@ void take_up(App& app, const Job& job) {
   sheet.number = job.edition ? int(job.edition->number) : 1;
   sheet.of = job.edition ? int(job.edition->of) : 1;
   sheet.currency = job.currency;
-  sheet.cost = job.costs.empty() ? 0 : job.costs.front().amount;
+  take_costs(job, sheet);
   sheet.notes = job.notes;
   sheet.returned = job.returned.value_or(JobReturned{});
   sheet.wanted = job.master.sha256;
@@ -105,18 +114,14 @@ std::string lacking(const App& app, const Job& job) {
 
 }  // namespace
 
-void note_delivery(App& app, const DeliveryResult& result, const std::string& sha256) {
-  const auto plan = print_plan(app);
-  JobDelivery delivery{result.name, uint64_t(result.bytes), sha256, 0, 0, result.mean, result.p95,
-                       result.max};
-  if (plan) {
-    delivery.width_mm = plan.value().sheet_width_mm;
-    delivery.height_mm = plan.value().sheet_height_mm;
-  }
+void note_delivery(App& app, const DeliveryResult& result, const std::string& sha256,
+                   const std::string& paper, const print::PrintPlan& plan) {
   constexpr size_t kMost = 100;
   if (app.sheet.deliveries.size() == kMost)
     app.sheet.deliveries.erase(app.sheet.deliveries.begin());
-  app.sheet.deliveries.push_back(delivery);
+  app.sheet.deliveries.push_back({result.name, paper, uint64_t(result.bytes), sha256,
+                                  plan.sheet_width_mm, plan.sheet_height_mm, result.mean,
+                                  result.p95, result.max});
 }
 
 // The master is read once more for it, so only for who needs it.
@@ -157,8 +162,7 @@ bool take_job(App& app, const Json& json, const std::string& name) {
 
 void save_job(App& app, JobFile kind) {
   const Job job = job_of(app);
-  const std::string print = delivery_name(app);
-  const std::string base = print.substr(0, print.rfind('.'));
+  const std::string base = print_base(app);
   if (kind == JobFile::page)
     app.host.save_text(base + "-job-sheet.html", "text/html", job_sheet_html(job));
   else

@@ -15,7 +15,9 @@ struct DeliveryResult;
 struct JobSheet {
   int number = 1, of = 1;  // of the edition
   std::string currency;
-  double cost = 0;  // of one print, in that currency
+  double cost = 0;                   // of one print, in that currency
+  double edition_cost = 0;           // of the edition as a whole, apart from its prints
+  std::vector<JobCost> other_costs;  // of a reopened job; they stay in it
   std::string notes;
   JobReturned returned;
   std::vector<JobDelivery> deliveries;
@@ -25,7 +27,8 @@ struct JobSheet {
 };
 
 // job_sheet.cpp
-void note_delivery(App& app, const DeliveryResult& result, const std::string& sha256);
+void note_delivery(App& app, const DeliveryResult& result, const std::string& sha256,
+                   const std::string& paper, const print::PrintPlan& plan);
 bool digest_wanted(const App& app);
 void ask_digest(App& app);
 bool take_digest(App& app, const Json& json);

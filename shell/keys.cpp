@@ -136,13 +136,15 @@ bool job_key(App& app, const std::string& key) {
   return true;
 }
 
-// Escape closes the card, else ends the walk through a finding's places, else stops what is under
+// Escape closes a card, else ends the walk through a finding's places, else stops what is under
 // way, else puts a notice away, newest first; with nothing left to do, the next Tab leaves the
 // page.
 void escape(App& app) {
   auto& notices = app.job.notices;
   if (app.job.key_card)
     app.job.key_card = false;
+  else if (app.screen.measuring)
+    app.screen.measuring = false;
   else if (app.choice.open)
     close_choice(app);
   else if (!app.condition.walk.empty())

@@ -45,6 +45,7 @@ void run_tile(App& app, Picture& picture, double end) {
 void forget_layers(Picture& picture) {
   picture.master = picture.proof = Layer{};
   picture.source = picture.source_rows = 0;
+  picture.printed.source = picture.printed.source_rows = 0;
 }
 
 // Their textures are gone with the context.
@@ -80,6 +81,7 @@ void drop_picture(App& app, Picture& picture) {
   app.gl.drop(picture.master);
   app.gl.drop(picture.proof);
   ProofGl::drop(picture);
+  ProofGl::drop(picture.printed);
   picture = Picture{};
 }
 

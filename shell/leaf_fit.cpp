@@ -12,6 +12,10 @@ namespace {
 
 constexpr std::array<double, 3> kKnots{25, 50, 75};  // of the tone curve on the panel [L*]
 
+bool fitted(const Recipe& recipe) {
+  return !(recipe.correction == Correction{}) || recipe.monochrome.on;
+}
+
 void effect_row(App& app, const char* name, double before, double after, const char* format) {
   const float wide = app.ui.width(), column = 62;
   const ImVec2 at = ImGui::GetCursorScreenPos();
@@ -81,7 +85,7 @@ void draw_steps(App& app) {
   if (ui.word_button("step-forward", words::kStepForward)) step_forward(app);
   ImGui::SameLine();
   if (ui.word_button("keep-recipe", words::kKeepRecipe)) save_recipe(app);
-  if (!changes_colours(app.recipe.now)) return;
+  if (!fitted(app.recipe.now)) return;
   ui.toggle("set-aside", words::kSetAside, words::kSetAsideHelp, &app.recipe.set_aside);
   if (ui.button("all-back", words::kAllBack, false)) {
     app.recipe.now.correction = {};
@@ -111,6 +115,8 @@ void draw_tones(App& app) {
   ui.amount("fit-dark", words::kDark, words::kDarkHelp, &c.shadows, -7, 7, 0);
   ui.amount("fit-light", words::kLight, words::kLightHelp, &c.highlights, -7, 7, 0);
   ui.amount("fit-contrast", words::kContrast, words::kContrastHelp, &c.contrast, -100, 100, 0);
+  ui.amount("fit-local", words::kLocalContrast, words::kLocalContrastHelp, &c.local_contrast, -100,
+            100, 0);
   ui.section(words::kCurve);
   double low = 0;
   for (const double knot : kKnots) {
@@ -202,7 +208,7 @@ void draw_fit_leaf(App& app) {
 
 std::string fit_summary(const App& app) {
   const Recipe& recipe = app.recipe.now;
-  if (!changes_colours(recipe)) return words::kFitNothing;
+  if (!fitted(recipe)) return words::kFitNothing;
   std::string said = recipe.correction == Correction{} ? "" : "corrected";
   if (recipe.monochrome.on) said += said.empty() ? "monochrome" : ", monochrome";
   if (app.recipe.set_aside) said += ", set aside";

@@ -1,4 +1,6 @@
 // Leaf 6, last: the job on file, and the print that came back.
+#include <algorithm>
+
 #include "app.h"
 #include "job_sheet.h"
 #include "words.h"
@@ -26,6 +28,12 @@ void draw_job_sheet(App& app) {
   ui.number("edition-of", words::kEditionOf, words::kEditionOfHelp, &sheet.of, sheet.number, 9999,
             sheet.number);
   ui.decimal("cost", words::kCostOfPrint, words::kCostHelp, &sheet.cost, 0, 1e6, 0);
+  ui.decimal("edition-cost", words::kCostOfEdition, words::kCostOfEditionHelp, &sheet.edition_cost,
+             0, 1e6, 0);
+  const double all = sheet.cost * sheet.of + sheet.edition_cost;
+  if (all > 0)
+    ui.words(Face::body, text(words::kCostOfAll, sheet.of, all, sheet.currency.c_str(),
+                              all / std::max(1, sheet.of)));
   ui.words(Face::body, words::kCurrency);
   ui.text_field("currency", words::kCurrency, &sheet.currency);
   ui.words(Face::body, words::kNotes);

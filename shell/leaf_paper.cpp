@@ -5,6 +5,7 @@
 #include "job/words.h"
 #include "proof/view.h"
 #include "words.h"
+#include "words_offer.h"
 
 namespace proofleaf::shell {
 namespace {
@@ -67,8 +68,7 @@ void draw_chosen(App& app, const PaperState& paper) {
 void draw_paper_row(App& app, int index) {
   const PaperState& paper = app.job.papers[size_t(index)];
   const bool chosen = app.job.paper == index;
-  const std::string line = score_words(app, paper) + "White " + white_words(paper.white) +
-                           "; black " + black_words(paper.black);
+  const std::string line = score_words(app, paper) + white_and_black(paper);
   const std::string id = "paper-" + std::to_string(index);
   const ImVec2 at = ImGui::GetCursorScreenPos();
   const float wide = app.ui.width();
@@ -91,6 +91,9 @@ void draw_papers(App& app) {
   app.ui.space(k4);
   if (app.ui.button("bring-paper", words::kBringPaper, app.job.papers.empty()))
     app.host.pick_file();
+  if (app.job.master.file != 0 && app.job.chosen_paper() &&
+      app.ui.button("offer", words::kOfferToClient, false))
+    open_choice(app, ChoicePage::client);
   draw_shelf(app);
 }
 
@@ -124,6 +127,10 @@ void draw_intents(App& app) {
 }
 
 }  // namespace
+
+std::string white_and_black(const PaperState& paper) {
+  return "White " + white_words(paper.white) + "; black " + black_words(paper.black);
+}
 
 const char* intent_words(Intent intent) { return kIntents[size_t(intent)].name; }
 

@@ -1,4 +1,6 @@
-// Leaf 4: the file for the print house.
+// Leaf 6: the file for the print house.
+#include <algorithm>
+
 #include "app.h"
 #include "words.h"
 
@@ -26,6 +28,8 @@ void draw_kind(App& app) {
 // Why the new file cannot have that name; nullptr where it can.
 const char* name_fault(const App& app, const std::string& name) {
   if (name.find_first_not_of(" .") == std::string::npos) return words::kFileNameEmpty;
+  const auto& there = app.folder.holds;
+  if (std::find(there.begin(), there.end(), name) != there.end()) return words::kFileNameThere;
   return name == app.job.master.name ? words::kFileNameTaken : nullptr;
 }
 
@@ -103,6 +107,9 @@ void draw_print_leaf(App& app) {
   app.ui.space(k24);
   draw_kind(app);
   draw_rest(app);
+  draw_names(app);
+  draw_folder(app);
+  draw_batch(app);
   app.ui.space(k24);
   draw_strip(app);
   app.ui.space(k24);

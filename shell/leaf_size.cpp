@@ -180,6 +180,9 @@ void draw_size_leaf(App& app) {
     recipe.size.width_mm = std::clamp(std::round(app.job.master.width / 300.0 * 25.4), 10.0, 2e4);
   }
   draw_plan(app);
+  ui.toggle("wall", words::kWall, words::kWallHelp, &app.wall.on);
+  if (app.wall.on)
+    ui.decimal("person-cm", words::kPerson, words::kPersonHelp, &app.wall.person_cm, 50, 250, 170);
   if (recipe.sized) {
     draw_sides(app);
     draw_crop(app, recipe.size.crop);
@@ -193,7 +196,7 @@ void draw_size_leaf(App& app) {
 
 // The crop's frame, while its leaf is open.
 void draw_crop_frame(App& app) {
-  if (app.job.leaf != Leaf::size || !app.recipe.now.sized || app.choice.open) return;
+  if (app.job.leaf != Leaf::size || !app.recipe.now.sized || app.choice.open || app.wall.on) return;
   const auto plan = print_plan(app);
   if (!plan) return;
   const double w = app.job.master.width, h = app.job.master.height;

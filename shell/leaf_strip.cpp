@@ -50,6 +50,7 @@ void draw_strip(App& app) {
   ui.help(words::kStripSheetHelp);
   strip.ways = ui.options("strip-ways", words::kStripWays, {"1", "2", "3"}, strip.ways - 1) + 1;
   ui.help(words::kStripWaysHelp);
+  draw_parts(app);
   const bool busy = find_task(app, TaskKind::strip) || find_task(app, TaskKind::strip_places);
   if (ui.button("make-strip", busy ? words::kBusy : words::kMakeStrip, false, ui.width()) && !busy)
     start_strip(app);

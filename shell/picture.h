@@ -1,4 +1,4 @@
-// A stretch of the master in memory, 16-bit RGB, and what its screen cubes made of it.
+// A stretch of the master in memory and what its screen cubes made of it.
 #pragma once
 
 #include <array>
@@ -39,18 +39,30 @@ struct Layer {
   bool shows(const ScreenCube& cube) const { return key == cube.key && grid == cube.grid(); }
 };
 
-struct Picture {
-  double x = 0, y = 0, width = 0, height = 0;  // where it lies on the master [master pixels]
-  uint32_t columns = 0, rows = 0;
-  std::vector<uint16_t> rgb;  // columns * rows * 3
-  Layer master, proof;
-
+// 16-bit RGB, row by row.
+struct Samples {
+  std::vector<uint16_t> rgb;
   unsigned source = 0;       // the samples on the graphics card; owned by ProofGl
   uint32_t source_rows = 0;  // that are there already
+};
+
+// Its own samples are the master's.
+struct Picture : Samples {
+  double x = 0, y = 0, width = 0, height = 0;  // where it lies on the master [master pixels]
+  uint32_t columns = 0, rows = 0;
+  Samples printed;  // with local contrast, as many; empty: as the master's
+  Layer master, proof;
 
   bool empty() const { return rgb.empty(); }
-  // The sample at a place of the master [master pixels], nullptr outside.
-  const uint16_t* at(double px, double py) const;
+  // What is run through the cube for a layer of its own.
+  const Samples& samples_of(const Layer& layer) const {
+    return &layer == &proof && !printed.rgb.empty() ? printed : *this;
+  }
+  Samples& samples_of(const Layer& layer) {
+    return &layer == &proof && !printed.rgb.empty() ? printed : *this;
+  }
+  // The sample at a place of the master [master pixels], nullptr outside; what is printed of it.
+  const uint16_t* at(double px, double py, bool as_printed = false) const;
 };
 
 // Runs more of the picture through the cube, for about `budget` seconds. True when the layer has

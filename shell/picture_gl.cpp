@@ -134,18 +134,29 @@ void PictureGl::begin(float width, float height, float ratio) {
   glActiveTexture(GL_TEXTURE0);
 }
 
-void PictureGl::draw(const Layer& layer, const Rect& place, const Rect& clip, int marks,
-                     bool pixels) {
-  if (layer.texture == 0 || clip.w <= 0 || clip.h <= 0) return;
+void PictureGl::cut_to(const Rect& clip) const {
   const float tall = std::round(height_ * ratio_);
   const float left = std::round(clip.x * ratio_), right = std::round(clip.right() * ratio_);
   const float top = std::round(clip.y * ratio_), bottom = std::round(clip.bottom() * ratio_);
   glScissor(GLint(left), GLint(tall - bottom), GLsizei(std::max(0.f, right - left)),
             GLsizei(std::max(0.f, bottom - top)));
+}
+
+void PictureGl::fill(const Rect& rect, ImU32 colour) const {
+  const ImVec4 parts = ImGui::ColorConvertU32ToFloat4(colour);
+  cut_to(rect);
+  glClearColor(parts.x, parts.y, parts.z, 1);
+  glClear(GL_COLOR_BUFFER_BIT);
+}
+
+void PictureGl::draw(const Layer& layer, const Rect& place, const Rect& clip, int marks,
+                     bool pixels) {
+  if (layer.texture == 0 || clip.w <= 0 || clip.h <= 0) return;
+  cut_to(clip);
   glBindTexture(GL_TEXTURE_2D, layer.texture);
   glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_MAG_FILTER, pixels ? GL_NEAREST : GL_LINEAR);
   glUniform4f(place_, place.x * ratio_, place.y * ratio_, place.w * ratio_, place.h * ratio_);
-  glUniform2f(canvas_, std::round(width_ * ratio_), tall);
+  glUniform2f(canvas_, std::round(width_ * ratio_), std::round(height_ * ratio_));
   glUniform1f(marks_, float(marks) * 10 / 255 - 0.5f / 255);
   glUniform1f(unit_, ratio_);
   glDrawArrays(GL_TRIANGLE_STRIP, 0, 4);

@@ -29,9 +29,13 @@ class PictureGl {
   // Draws a layer at `place`, cut to `clip`. marks: dE00 from which to mark, 0 for none.
   // pixels: show single pixels rather than blend them.
   void draw(const Layer& layer, const Rect& place, const Rect& clip, int marks, bool pixels);
+  // Fills a part of the canvas with one colour.
+  void fill(const Rect& rect, ImU32 colour) const;
   void end();
 
  private:
+  void cut_to(const Rect& clip) const;  // nothing is drawn outside of it
+
   unsigned program_ = 0, array_ = 0;
   int place_ = -1, marks_ = -1, unit_ = -1, canvas_ = -1;
   int largest_side_ = 2048;

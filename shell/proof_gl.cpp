@@ -25,24 +25,24 @@ constexpr ptrdiff_t kBytesAFrame = 4 << 20;
 constexpr size_t kTables = 4;          // kept on the card, so that going back is quick
 constexpr uint32_t kRowsAtOnce = 128;  // of a picture's samples
 
-// Sends more of the picture's samples; true once all are there.
-bool send_picture(Picture& picture, ptrdiff_t& budget) {
-  if (picture.source == 0)
-    picture.source = make_whole_texture(GL_RGB16UI, int(picture.columns), int(picture.rows));
-  if (picture.source_rows == picture.rows) return true;
+// Sends more of a picture's samples; true once all are there.
+bool send_samples(const Picture& picture, Samples& samples, ptrdiff_t& budget) {
+  if (samples.source == 0)
+    samples.source = make_whole_texture(GL_RGB16UI, int(picture.columns), int(picture.rows));
+  if (samples.source_rows == picture.rows) return true;
   glActiveTexture(GL_TEXTURE0);
-  glBindTexture(GL_TEXTURE_2D, picture.source);
+  glBindTexture(GL_TEXTURE_2D, samples.source);
   glPixelStorei(GL_UNPACK_ALIGNMENT, 2);
-  while (picture.source_rows < picture.rows && budget > 0) {
-    const uint32_t count = std::min(kRowsAtOnce, picture.rows - picture.source_rows);
-    glTexSubImage2D(GL_TEXTURE_2D, 0, 0, GLint(picture.source_rows), GLsizei(picture.columns),
+  while (samples.source_rows < picture.rows && budget > 0) {
+    const uint32_t count = std::min(kRowsAtOnce, picture.rows - samples.source_rows);
+    glTexSubImage2D(GL_TEXTURE_2D, 0, 0, GLint(samples.source_rows), GLsizei(picture.columns),
                     GLsizei(count), GL_RGB_INTEGER, GL_UNSIGNED_SHORT,
-                    &picture.rgb[size_t{picture.source_rows} * picture.columns * 3]);
-    picture.source_rows += count;
+                    &samples.rgb[size_t{samples.source_rows} * picture.columns * 3]);
+    samples.source_rows += count;
     budget -= ptrdiff_t(size_t{count} * picture.columns * 6);
   }
   glPixelStorei(GL_UNPACK_ALIGNMENT, 4);
-  return picture.source_rows == picture.rows;
+  return samples.source_rows == picture.rows;
 }
 
 // An empty texture of R, G, B, A in 8 bits in place of what `texture` was.
@@ -111,10 +111,10 @@ void ProofGl::begin_trial() {
   TableGl& table = table_for(trial_.cube);
   ptrdiff_t no_end = PTRDIFF_MAX;
   table.send(no_end);
-  send_picture(picture, no_end);
+  send_samples(picture, picture, no_end);
   const int columns = int(picture.columns), rows = int(picture.rows);
   make_target(trial_target_, columns, rows);
-  draw(picture, table, trial_target_);
+  draw(picture, picture.source, table, trial_target_);
   glBindFramebuffer(GL_FRAMEBUFFER, frame_);
   seen_.begin(columns, rows, GL_RGBA, GL_UNSIGNED_BYTE, trial_.right.size());
   glBindFramebuffer(GL_FRAMEBUFFER, 0);
@@ -168,12 +168,13 @@ TableGl& ProofGl::table_for(const std::shared_ptr<const ScreenCube>& cube) {
   return *tables_.back();
 }
 
-void ProofGl::draw(const Picture& picture, const TableGl& table, unsigned target) const {
+void ProofGl::draw(const Picture& picture, unsigned source, const TableGl& table,
+                   unsigned target) const {
   glUseProgram(program_);
   glUniform1i(grid_, GLint(table.cube().grid));
   glUniform1i(refined_, table.cube().fine.empty() ? 0 : 1);
   table.bind();
-  glBindTexture(GL_TEXTURE_2D, picture.source);
+  glBindTexture(GL_TEXTURE_2D, source);
   glBindFramebuffer(GL_FRAMEBUFFER, frame_);
   glFramebufferTexture2D(GL_FRAMEBUFFER, GL_COLOR_ATTACHMENT0, GL_TEXTURE_2D, target, 0);
   glViewport(0, 0, GLsizei(picture.columns), GLsizei(picture.rows));
@@ -191,9 +192,10 @@ void ProofGl::draw(const Picture& picture, const TableGl& table, unsigned target
 bool ProofGl::run(Picture& picture, const std::shared_ptr<const ScreenCube>& cube, Layer& layer) {
   if (picture.empty() || layer.shows(*cube)) return false;
   TableGl& table = table_for(cube);
-  if (!send_picture(picture, budget_) || !table.send(budget_)) return false;
+  Samples& samples = picture.samples_of(layer);
+  if (!send_samples(picture, samples, budget_) || !table.send(budget_)) return false;
   make_target(layer.texture, int(picture.columns), int(picture.rows));
-  draw(picture, table, layer.texture);
+  draw(picture, samples.source, table, layer.texture);
   glBindTexture(GL_TEXTURE_2D, layer.texture);
   blend_bound_texture();
   layer.shown = {};
@@ -204,10 +206,10 @@ bool ProofGl::run(Picture& picture, const std::shared_ptr<const ScreenCube>& cub
   return true;
 }
 
-void ProofGl::drop(Picture& picture) {
-  if (picture.source != 0) glDeleteTextures(1, &picture.source);
-  picture.source = 0;
-  picture.source_rows = 0;
+void ProofGl::drop(Samples& samples) {
+  if (samples.source != 0) glDeleteTextures(1, &samples.source);
+  samples.source = 0;
+  samples.source_rows = 0;
 }
 
 std::vector<uint8_t> ProofGl::read(const Picture& picture, const Layer& layer) const {

@@ -37,8 +37,8 @@ class ProofGl {
   // Brings the layer up with the cube, as run_layer does; sends what the card has not got yet, a
   // few megabytes a frame. True when the layer's texture has just become right.
   bool run(Picture& picture, const std::shared_ptr<const ScreenCube>& cube, Layer& layer);
-  // Lets go of the picture's samples on the card.
-  static void drop(Picture& picture);
+  // Lets go of the samples on the card.
+  static void drop(Samples& samples);
 
   // The layer's bytes R G B and off gamut, row by row. Waits for the card: for tests and support.
   std::vector<uint8_t> read(const Picture& picture, const Layer& layer) const;
@@ -48,7 +48,7 @@ class ProofGl {
   void fail(std::string why);
   void let_go();
   TableGl& table_for(const std::shared_ptr<const ScreenCube>& cube);
-  void draw(const Picture& picture, const TableGl& table, unsigned target) const;
+  void draw(const Picture& picture, unsigned source, const TableGl& table, unsigned target) const;
   void prepare_program();
   void begin_trial();
   void end_trial(const Bytes& seen);

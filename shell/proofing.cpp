@@ -31,7 +31,8 @@ std::string cube_key(const App& app, const CubeSlot& slot) {
   const PaperState* paper = app.job.chosen_paper();
   if (app.job.master.file == 0 || (slot.proof && !paper)) return "";
   return std::to_string(app.job.master.version) + "/" +
-         std::to_string(slot.proof ? paper->file : 0) + "/" + dump_json(cube_request(app, slot));
+         std::to_string(slot.proof ? paper->file : 0) + "/" + dump_json(cube_request(app, slot)) +
+         (slot.proof ? app.contrast.used : "");
 }
 
 void ask_cube(App& app, CubeSlot& slot, uint32_t grid) {
@@ -42,7 +43,7 @@ void ask_cube(App& app, CubeSlot& slot, uint32_t grid) {
   // The way from the master straight to the screen is smooth: refining is for papers.
   if (slot.proof && grid == kProofGrid) {
     files.push_back({"blocks", app.blocks_file});
-    files.push_back({"picture", app.job.master.picture_file});
+    files.push_back({"picture", printed_picture(app)});
   }
   Task task;
   task.kind = TaskKind::cube;
@@ -58,20 +59,19 @@ void ask_cube(App& app, CubeSlot& slot, uint32_t grid) {
 // Notes which parts of the cube the picture uses, so that the exact cube is finest there.
 void keep_blocks(App& app, const Cube& cube) {
   // A master's shaper is the same on every paper.
-  if (app.blocks_file != 0 && app.blocks_version == app.job.master.version &&
-      app.blocks_shaper == cube.shaper)
-    return;
+  const std::string key = std::to_string(app.job.master.version) + "/" + app.contrast.used;
+  if (app.blocks_file != 0 && app.blocks_key == key && app.blocks_shaper == cube.shaper) return;
   if (app.blocks_file != 0) app.host.drop_file(app.blocks_file);
-  app.blocks_file = app.host.keep_bytes("blocks", blocks_used(cube, app.preview.rgb));
+  app.blocks_file = app.host.keep_bytes("blocks", blocks_used(cube, printed_samples(app)));
   app.blocks_shaper = cube.shaper;
-  app.blocks_version = app.job.master.version;
+  app.blocks_key = key;
 }
 
 // The quick cube comes without counts: a part of the preview's pixels will do until the exact one.
 OffGamut counts_for(const App& app, const Cube& cube, const std::vector<uint32_t>& counted) {
   OffGamut off;
   if (counted.size() != off.at_least.size())
-    return count_off_gamut(cube, app.preview.rgb, kPixelsBetween);
+    return count_off_gamut(cube, printed_samples(app), kPixelsBetween);
   std::copy(counted.begin(), counted.end(), off.at_least.begin());
   return off;
 }
@@ -197,7 +197,7 @@ void put_off_exact_cubes(App& app) {
 bool proof_ready(const App& app) {
   return !app.preview.empty() && app.proof_cube.exact() && app.master_cube.exact() &&
          !app.proof_cube.wanted.empty() && picture_current(app, app.preview) &&
-         cube_key(app, app.proof_cube) == app.proof_cube.wanted;
+         contrast_current(app) && cube_key(app, app.proof_cube) == app.proof_cube.wanted;
 }
 
 bool proof_busy(const App& app) {

@@ -6,18 +6,6 @@
 namespace proofleaf::shell {
 namespace {
 
-void make_chain(App& app) {
-  if (app.chain_key == app.proof_cube.wanted) return;
-  app.chain_key = app.proof_cube.wanted;
-  app.chain.reset();
-  const Paper* paper = read_chosen_paper(app);
-  if (!paper || !app.job.master.profile) return;
-  const auto reading = reading_of({{"reading", paper_reading(app)}});
-  auto chain = ProofChain::make(app.job.master.profile, *paper, app.job.print, app.job.proof_view,
-                                recipe_map(app), reading ? reading.value() : PaperReading{});
-  if (chain) app.chain = chain.take();
-}
-
 // Where to read: the cross, else the pointer. 0..1 of the picture.
 bool reading_place(const App& app, double* x, double* y) {
   const View& view = app.job.view;
@@ -30,7 +18,28 @@ bool reading_place(const App& app, double* x, double* y) {
          place_at(app, app.gestures.hover_x, app.gestures.hover_y, x, y);
 }
 
+std::optional<ProofPoint> point_at(const App& app, double px, double py, bool as_printed) {
+  const uint16_t* sample = detail_at(app, px, py, as_printed);
+  if (!sample) sample = app.preview.at(px, py, as_printed);
+  if (!sample) return std::nullopt;
+  const float scale = 1 / 65535.f;
+  return app.chain->point(float(sample[0]) * scale, float(sample[1]) * scale,
+                          float(sample[2]) * scale);
+}
+
 }  // namespace
+
+void make_chain(App& app) {
+  if (app.chain_key == app.proof_cube.wanted) return;
+  app.chain_key = app.proof_cube.wanted;
+  app.chain.reset();
+  const Paper* paper = read_chosen_paper(app);
+  if (!paper || !app.job.master.profile) return;
+  const auto reading = reading_of({{"reading", paper_reading(app)}});
+  auto chain = ProofChain::make(app.job.master.profile, *paper, app.job.print, app.job.proof_view,
+                                recipe_map(app), reading ? reading.value() : PaperReading{});
+  if (chain) app.chain = chain.take();
+}
 
 // Reading a paper is slow: once for all settings.
 const Paper* read_chosen_paper(App& app) {
@@ -52,13 +61,11 @@ void update_reading(App& app) {
   make_chain(app);
   if (!app.chain) return;
   const double px = x * app.job.master.width, py = y * app.job.master.height;
-  const uint16_t* sample = detail_at(app, px, py);
-  if (!sample) sample = app.preview.at(px, py);
-  if (!sample) return;
-  const float scale = 1 / 65535.f;
-  app.reading = Reading{app.chain->point(float(sample[0]) * scale, float(sample[1]) * scale,
-                                         float(sample[2]) * scale),
-                        x, y};
+  const auto master = point_at(app, px, py, false), printed = point_at(app, px, py, true);
+  if (!master || !printed) return;
+  app.reading = Reading{*printed, x, y};
+  app.reading->point.master = master->master;  // before its local contrast
+  app.reading->point.delta_e = delta_e_2000(master->master, printed->on_paper);
 }
 
 std::vector<std::string> reading_lines(const App& app) {

@@ -30,9 +30,12 @@ struct Sample {
   std::string key;  // what it was made for; empty: nothing yet
   std::string trouble;
   unsigned with = 0, without = 0;  // textures
-  uint32_t width = 0, height = 0;  // [print pixels]
+  uint32_t width = 0, height = 0;  // as shown [device pixels]
   double ppi = 0;
-  int across = 0;  // wanted [print pixels]
+  int across = 0;              // room for it [device pixels]
+  bool from_distance = false;  // as it looks from reading distance
+  double distance_cm = 40;
+  bool true_size = false;  // on this screen
 };
 
 struct RecipeState {

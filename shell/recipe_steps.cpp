@@ -93,6 +93,14 @@ Json recipe_state_json(const App& app) {
             {"steps_forward", state.later.size()},
             {"fit", state.fit_words},
             {"sampled", !state.sample.key.empty()},
+            {"sample",
+             {{"distance_cm", state.sample.from_distance ? state.sample.distance_cm : 0},
+              {"true_size", state.sample.true_size},
+              {"width", state.sample.width},
+              {"height", state.sample.height},
+              {"ppi", state.sample.ppi},
+              {"wanted", sample_wanted(app)},
+              {"trouble", state.sample.trouble}}},
             {"effect", nullptr}};
   if (!state.effect.key.empty() && state.effect.trouble.empty())
     json["effect"] = {{"before", state.effect.before.score},

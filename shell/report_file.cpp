@@ -1,6 +1,4 @@
 // The saved report: gathered from what the panel knows, written by the engine, handed to the page.
-#include <ctime>
-
 #include "app.h"
 #include "job/choice_work.h"
 #include "report/report.h"
@@ -12,11 +10,8 @@ namespace {
 constexpr uint32_t kPictureSide = 760;  // [pixels]; about the width of the page
 
 std::string today() {
-  const std::time_t present = std::time(nullptr);
-  char buffer[64] = "";
-  if (const std::tm* local = std::localtime(&present))
-    std::strftime(buffer, sizeof buffer, "%d %B %Y", local);
-  return buffer[0] == '0' ? buffer + 1 : buffer;
+  const std::string date = today_as("%d %B %Y");
+  return date.starts_with('0') ? date.substr(1) : date;
 }
 
 // The papers in the order of the ranking, as far as the picture was tried on them.

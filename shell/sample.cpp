@@ -7,6 +7,7 @@
 #include "app.h"
 #include "job/words.h"
 #include "json_read.h"
+#include "print/ranges.h"
 #include "recipe_panel.h"
 #include "words.h"
 #include "words_recipe.h"
@@ -14,7 +15,17 @@
 namespace proofleaf::shell {
 namespace {
 
-constexpr int kHigh = 220;  // [print pixels]
+constexpr int kHigh = 220;   // [device pixels]
+constexpr int kMost = 1024;  // [print pixels] a side of a piece
+
+// Print pixels that fill so many of the screen's.
+int print_pixels(const App& app, int device_pixels) {
+  const Sample& sample = app.recipe.sample;
+  const auto plan = print_plan(app);
+  if (!sample.true_size || app.screen.pixels_per_mm <= 0 || !plan) return device_pixels;
+  const double each = print::kMmPerInch / plan.value().ppi * app.screen.pixels_per_mm;
+  return std::clamp(int(device_pixels / each), 1, kMost);
+}
 
 // The place in the middle of the view.
 double held(double share) { return std::round(std::clamp(share, 0.0, 1.0) * 1000) / 1000; }
@@ -31,8 +42,11 @@ Json sample_request(const App& app) {
       {"ppi", app.job.delivery.ppi},
       {"x", held(app.job.view.x)},
       {"y", held(app.job.view.y)},
-      {"width", app.recipe.sample.across},
-      {"height", kHigh}};
+      {"width", print_pixels(app, app.recipe.sample.across)},
+      {"height", print_pixels(app, kHigh)}};
+  const Sample& sample = app.recipe.sample;
+  if (sample.from_distance) request["distance_mm"] = sample.distance_cm * 10;
+  if (sample.true_size) request["pixels_per_mm"] = app.screen.pixels_per_mm;
   request["recipe"] = json_of(app.recipe.now);
   return request;
 }
@@ -78,7 +92,7 @@ void ask_sample(App& app) {
 
 bool take_sample(App& app, const Task& task, const Json& json, std::vector<Buffer>& buffers) {
   Sample& sample = app.recipe.sample;
-  const uint32_t width = count_of(json, "width"), height = count_of(json, "height");
+  const uint32_t width = count_of(json, "shown_width"), height = count_of(json, "shown_height");
   const Bytes with = buffer_of(buffers, "with"), without = buffer_of(buffers, "without");
   if (with.size() != size_t{width} * height * 4 || without.size() != with.size()) return false;
   put_texture(sample.with, with, width, height);
@@ -96,6 +110,27 @@ void drop_sample(App& app) {
   app.recipe.sample.key.clear();
 }
 
+namespace {
+
+// How the piece is to be looked at.
+void draw_ways(App& app) {
+  Ui& ui = app.ui;
+  Sample& sample = app.recipe.sample;
+  ui.toggle("from-distance", words::kFromDistance, words::kFromDistanceHelp, &sample.from_distance);
+  if (sample.from_distance)
+    ui.decimal("distance-cm", words::kDistance, words::kDistanceHelp, &sample.distance_cm, 10, 1000,
+               40);
+  const bool known = app.screen.pixels_per_mm > 0;
+  if (known) ui.toggle("true-size", words::kTrueSize, words::kTrueSizeHelp, &sample.true_size);
+  sample.true_size = sample.true_size && known;
+  if (ui.button("measure-screen", known ? words::kMeasureAgain : words::kMeasureScreen, false)) {
+    app.screen.measuring = true;
+    app.screen.outline = 0;
+  }
+}
+
+}  // namespace
+
 // Both halves of one piece, at one print pixel to a device pixel.
 void draw_sample(App& app) {
   Ui& ui = app.ui;
@@ -105,6 +140,7 @@ void draw_sample(App& app) {
   sample.across = int(half * ratio);
   if (!app.recipe.now.sharpening.on && !app.recipe.now.grain.on && !app.recipe.now.sized) return;
   ui.section(words::kSample);
+  draw_ways(app);
   if (!sample.trouble.empty()) return ui.words(Face::body, sample.trouble);
   if (sample.with == 0 || sample.width == 0) return ui.help(words::kSampleWaits);
   const ImVec2 at = ImGui::GetCursorScreenPos();
@@ -115,8 +151,10 @@ void draw_sample(App& app) {
   list->AddImage(ImTextureID(intptr_t(sample.with)), {right, at.y},
                  {right + size.x, at.y + size.y});
   ImGui::Dummy({wide, size.y});
+  ui.note("sample", words::kSample);
+  ui.help(words::kSampleHelp);
   const double times = sample.ppi > 0 ? sample.ppi / (96.0 * ratio) : 1;
-  ui.help(text(words::kSampleHelp, times));
+  ui.help(sample.true_size ? words::kSampleTrue : text(words::kSampleTimes, times));
 }
 
 }  // namespace proofleaf::shell

@@ -10,6 +10,8 @@
 #include "imgui_internal.h"
 #include "json_read.h"
 #include "paper/parcel.h"
+#include "words_batch.h"
+#include "words_offer.h"
 
 namespace proofleaf::shell {
 namespace {
@@ -33,11 +35,13 @@ std::string remembered(const App& app) {
   return Json{{"compare", int(app.job.compare)},
               {"threshold", app.job.marking.threshold},
               {"white", app.job.proof_view.paper_white},
-              {"black", app.job.proof_view.paper_black}}
+              {"black", app.job.proof_view.paper_black},
+              {"pattern", app.job.delivery.pattern}}
       .dump();
 }
 
 void recall(App& app) {
+  app.job.delivery.pattern = words::kUsualPattern;
   const Json json = parse_json(app.host.recall(kRemembered));
   if (!json.is_object()) return;
   app.job.compare = Compare(std::clamp(int(number_of(json, "compare", 1)), 0, 2));
@@ -45,6 +49,8 @@ void recall(App& app) {
   ProofView& view = app.job.proof_view;
   view.paper_white = flag_of(json, "white", view.paper_white);
   view.paper_black = flag_of(json, "black", view.paper_black);
+  if (const std::string pattern = text_of(json, "pattern"); !pattern.empty())
+    app.job.delivery.pattern = pattern;
 }
 
 class ShellOnPage final : public Shell {
@@ -53,6 +59,7 @@ class ShellOnPage final : public Shell {
               std::vector<uint8_t> bold_font)
       : app_(host, surroundings, std::move(font), std::move(bold_font)) {
     recall(app_);
+    recall_screen(app_);
     kept_ = remembered(app_);
   }
 
@@ -61,6 +68,8 @@ class ShellOnPage final : public Shell {
     const bool gliding = update_gestures(app_, seconds);
     update_shelf(app_);
     update_recipe(app_);
+    update_batch(app_);
+    update_contrast(app_);
     update_proof(app_);
     update_choice(app_);
     update_condition(app_);
@@ -68,7 +77,8 @@ class ShellOnPage final : public Shell {
     draw(width, height, ratio, seconds);
     update_voice(app_);
     keep_settings();
-    if (app_.settle > 0) --app_.settle;
+    // Counted from when the last event was seen, which may be some frames after it came.
+    if (app_.settle > 0 && !input_waits()) --app_.settle;
     return gliding || app_.settle > 0 || proof_busy(app_) || young_work() || choice_waits(app_) ||
            input_waits() || app_.voice_waits;
   }
@@ -134,6 +144,23 @@ class ShellOnPage final : public Shell {
     shell::shelf_told(app_, outcome, count);
     wake();
   }
+  void answer_arrived(const std::string& message) override {
+    shell::answer_arrived(app_, message);
+    wake();
+  }
+  void copied(bool done) override {
+    done ? tell(app_, words::kCopied) : notice(app_, words::kNotCopied);
+    app_.offering.copied = done;
+    wake();
+  }
+  void delivery_folder(const std::string& name, const std::string& names, bool refused) override {
+    folder_chosen(app_, name, names, refused);
+    wake();
+  }
+  void delivery_saved(const std::string& name, const std::string& outcome) override {
+    shell::delivery_saved(app_, name, outcome);
+    wake();
+  }
   void progress(int work, double share) override {
     for (Task& task : app_.tasks)
       if (task.work == work) task.share = std::clamp(share, 0.0, 1.0);
@@ -192,10 +219,12 @@ void ShellOnPage::draw(float width, float height, float ratio, float seconds) {
   draw_sheet(app_);
   draw_around(app_);
   draw_choice(app_);
-  draw_over_picture(app_);
   draw_crop_frame(app_);
+  draw_part_frames(app_);
+  draw_over_picture(app_);
   draw_rings_legend(app_);
   draw_outlines(app_);
+  draw_screen_card(app_);
   draw_cards(app_);
   look_after_focus(app_);
   ImGui::Render();

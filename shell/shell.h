@@ -62,6 +62,15 @@ class Shell {
   // What became of the papers kept between visits: "kept", "refused" (nothing can be kept), "full",
   // "cleared"; and how many are kept.
   virtual void shelf_told(const std::string& outcome, int count) = 0;
+  // The page was opened by the link of a client's answer.
+  virtual void answer_arrived(const std::string& message) = 0;
+  virtual void copied(bool done) = 0;
+  // The folder for deliveries, and the names in it as a JSON array; refused: none can be written
+  // to.
+  virtual void delivery_folder(const std::string& name, const std::string& names, bool refused) = 0;
+  // What became of a delivery into the folder: "saved", "exists" (one of that name was left as it
+  // is) or "refused".
+  virtual void delivery_saved(const std::string& name, const std::string& outcome) = 0;
   virtual void progress(int work, double share) = 0;
   // spent: what bringing the buffers here took of the page's own thread [s].
   virtual void answered(int work, const std::string& json, std::vector<Buffer> buffers,

@@ -75,8 +75,9 @@ struct DeliverySettings {
   int ppi = 300;
   bool keep_private = false;
   int seed = 1;
+  std::string pattern;       // of new files' names (sheet/names.h)
   std::string name;          // of the new file
-  bool name_edited = false;  // else it follows master and paper
+  bool name_edited = false;  // else it follows the pattern
 };
 
 struct DeliveryResult {

@@ -2,10 +2,12 @@
 #include "strip.h"
 
 #include <algorithm>
+#include <utility>
 
 #include "app.h"
 #include "job/words.h"
 #include "json_read.h"
+#include "print/proofing_json.h"
 #include "words.h"
 #include "words_strip.h"
 
@@ -27,6 +29,27 @@ Json print_request(const App& app, const char* op) {
 Json sheet_json(const App& app) {
   const Sheet& sheet = kSheets[size_t(app.strip.sheet)];
   return {{"width_mm", sheet.width_mm}, {"height_mm", sheet.height_mm}};
+}
+
+// Of the recipe only its size counts, so that parts that were moved outlast a correction.
+Json places_request(const App& app) {
+  Recipe size;
+  size.sized = app.recipe.now.sized;
+  size.size = app.recipe.now.size;
+  size.limits = app.recipe.now.limits;
+  return {{"op", "strip_places"},
+          {"width", app.preview.columns},
+          {"height", app.preview.rows},
+          {"master_width", app.job.master.width},
+          {"master_height", app.job.master.height},
+          {"ppi", app.job.delivery.ppi},
+          {"sheet", sheet_json(app)},
+          {"variants", app.strip.ways},
+          {"recipe", json_of(size)}};
+}
+
+std::string places_key(const App& app) {
+  return std::to_string(app.job.master.version) + "/" + dump_json(places_request(app));
 }
 
 Json way(const char* name, const Recipe& recipe) {
@@ -53,17 +76,17 @@ void begin(App& app, Task task, const Json& request, const std::vector<FileUse>&
 }
 
 std::string strip_name(const App& app) {
-  const std::string print = delivery_name(app);
-  return print.substr(0, print.rfind('.')) + "-test-strip" +
-         (app.job.delivery.tiff ? ".tif" : ".jpg");
+  return print_base(app) + "-test-strip" + (app.job.delivery.tiff ? ".tif" : ".jpg");
 }
 
-void make_strip_file(App& app, const Json& places) {
+void make_strip_file(App& app) {
   const PaperState* paper = app.job.chosen_paper();
   if (!paper) return;
   Json request = delivery_request(app);
   request["keep_private"] = false;
-  request["strip"] = {{"sheet", sheet_json(app)}, {"places", places}, {"variants", ways_of(app)}};
+  request["strip"] = {{"sheet", sheet_json(app)},
+                      {"places", print::to_json(app.strip.places)},
+                      {"variants", ways_of(app)}};
   std::vector<FileUse> files = master_files(app);
   files.push_back({"paper", paper->file});
   Task task;
@@ -74,10 +97,16 @@ void make_strip_file(App& app, const Json& places) {
   begin(app, task, request, files);
 }
 
-bool take_places(App& app, const Json& json) {
-  const Json* places = member(json, "places");
-  if (!places) return false;
-  make_strip_file(app, *places);
+bool take_places(App& app, const Task& task, const Json& json) {
+  const Json* found = member(json, "places");
+  auto places = found ? print::places_from_json(*found) : Error{""};
+  if (!places || places.value().empty()) return false;
+  StripState& strip = app.strip;
+  strip.picked = strip.places = places.take();
+  strip.places_key = task.key;
+  strip.part = 0;
+  strip.part_trouble.clear();
+  if (std::exchange(strip.make_then, false)) make_strip_file(app);
   return true;
 }
 
@@ -129,24 +158,47 @@ bool take_eye(App& app, const Json& json) {
 
 }  // namespace
 
-void start_strip(App& app) {
-  if (!app.job.chosen_paper() || app.preview.empty() || find_task(app, TaskKind::strip)) return;
-  const Picture& preview = app.preview;
-  Json request{{"op", "strip_places"},
-               {"width", preview.columns},
-               {"height", preview.rows},
-               {"master_width", app.job.master.width},
-               {"master_height", app.job.master.height},
-               {"ppi", app.job.delivery.ppi},
-               {"sheet", sheet_json(app)},
-               {"variants", app.strip.ways},
-               {"recipe", json_of(app.recipe.now)}};
+bool parts_current(const App& app) {
+  return !app.strip.places.empty() && app.strip.places_key == places_key(app);
+}
+
+bool parts_moved(const App& app) {
+  return !std::equal(app.strip.places.begin(), app.strip.places.end(), app.strip.picked.begin(),
+                     app.strip.picked.end(),
+                     [](const print::StripPlace& one, const print::StripPlace& other) {
+                       return one.x == other.x && one.y == other.y;
+                     });
+}
+
+void want_parts(App& app) {
+  const std::string key = places_key(app);
+  if (app.preview.empty() || parts_current(app) || app.strip.places_failed == key ||
+      ImGui::IsAnyItemActive())
+    return;
+  if (const Task* earlier = find_task(app, TaskKind::strip_places)) {
+    if (earlier->key == key) return;
+    stop_task(app, earlier->work);
+  }
   Task task;
+  task.key = key;
   task.kind = TaskKind::strip_places;
   task.words = words::kStripChoosing;
   task.name = words::kStrip;
-  begin(app, task, request,
+  begin(app, task, places_request(app),
         {{"profile", app.job.master.profile_file}, {"picture", app.job.master.picture_file}});
+}
+
+void parts_failed(App& app, const Task& task) {
+  app.strip.places_failed = task.key;
+  app.strip.make_then = false;
+}
+
+void start_strip(App& app) {
+  if (!app.job.chosen_paper() || app.preview.empty() || find_task(app, TaskKind::strip)) return;
+  if (parts_current(app)) return make_strip_file(app);
+  app.strip.make_then = true;
+  app.strip.places_failed.clear();
+  want_parts(app);
 }
 
 // Text, while a strip is out: nothing else the page takes is plain text but recipes.
@@ -183,7 +235,7 @@ void read_by_eye(App& app) {
 }
 
 bool take_strip(App& app, const Task& task, const Json& json) {
-  if (task.kind == TaskKind::strip_places) return take_places(app, json);
+  if (task.kind == TaskKind::strip_places) return take_places(app, task, json);
   if (task.kind == TaskKind::strip) return take_file(app, task, json);
   if (task.kind == TaskKind::eye) return take_eye(app, json);
   return take_back(app, task, json);

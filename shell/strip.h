@@ -6,6 +6,7 @@
 
 #include "host.h"
 #include "job/json.h"
+#include "print/strip.h"
 
 namespace proofleaf::shell {
 
@@ -24,8 +25,18 @@ struct StripReading {
 struct StripState {
   int sheet = 1;  // by place among the sheets
   int ways = 2;   // 1..3
-  Json order;     // of the strip that was made last; null: none
-  Json patches;   // its steps of grey
+  // Its parts, shares of the printed picture: as the tool picked them, and as they are.
+  std::vector<print::StripPlace> picked, places;
+  std::string places_key;         // what they were picked for; empty: not yet
+  std::string places_failed;      // not to be asked for again by itself
+  bool make_then = false;         // the strip is made once they are picked
+  bool parts_shown = false;       // in the picture
+  int part = 0;                   // which one the leaf shows
+  std::string part_trouble;       // why it cannot go there
+  int held = -1;                  // the one under the pointer that is down
+  double held_x = 0, held_y = 0;  // where in it, shares of the picture
+  Json order;                     // of the strip that was made last; null: none
+  Json patches;                   // its steps of grey
   FileId paper = 0;
   int work = 0;
   std::string name, sentence;
@@ -41,6 +52,19 @@ bool readings_expected(const App& app, const std::vector<uint8_t>& head);
 void readings_arrived(App& app, FileId file, const std::string& name);
 void read_by_eye(App& app);
 Json paper_reading(const App& app);  // for the proof's requests; null: none
-void draw_strip(App& app);           // leaf_strip.cpp
+bool parts_current(const App& app);  // picked for what is set now
+bool parts_moved(const App& app);    // away from the tool's pick
+void want_parts(App& app);           // asks for them where they are not there
+void parts_failed(App& app, const Task& task);
+void draw_strip(App& app);  // leaf_strip.cpp
+
+// strip_parts.cpp
+bool parts_in_picture(const App& app);
+void move_part(App& app, size_t which, double x, double y);  // 0..1 of the printed picture
+int part_at(const App& app, float sx, float sy);             // -1: none
+bool take_hold_of_part(App& app, float sx, float sy);
+void drag_part(App& app, float sx, float sy);
+void draw_part_frames(App& app);  // over the picture
+void draw_parts(App& app);        // on the leaf
 
 }  // namespace proofleaf::shell

@@ -12,25 +12,7 @@ namespace {
 // The preview's size: enough for a large screen, little enough to run in a blink.
 constexpr int kPreviewPixels = 2000000;
 
-std::string without_ending(const std::string& name) {
-  const size_t dot = name.rfind('.');
-  return dot == std::string::npos || dot == 0 ? name : name.substr(0, dot);
-}
-
-// A file's name out of a title: what file systems dislike becomes a hyphen.
-std::string as_file_part(const std::string& title) {
-  std::string result;
-  for (const char letter : title) {
-    const bool plain = (letter >= '0' && letter <= '9') || (letter >= 'A' && letter <= 'Z') ||
-                       (letter >= 'a' && letter <= 'z') || uint8_t(letter) >= 0x80;
-    if (plain)
-      result += letter;
-    else if (!result.empty() && result.back() != '-')
-      result += '-';
-  }
-  while (!result.empty() && result.back() == '-') result.pop_back();
-  return result;
-}
+}  // namespace
 
 void add_task(App& app, Task task, const Json& request, const std::vector<FileUse>& files) {
   if (task.kind == TaskKind::paper) put_off_exact_cubes(app);
@@ -39,8 +21,6 @@ void add_task(App& app, Task task, const Json& request, const std::vector<FileUs
   if (task.work > 0) app.tasks.push_back(std::move(task));
   app.host.request_frame();
 }
-
-}  // namespace
 
 Task* find_task(App& app, TaskKind kind) {
   for (Task& task : app.tasks)
@@ -61,7 +41,8 @@ void stop_task(App& app, int work) {
 
 void let_go_of_file(App& app, const Task& task) {
   const bool brought = task.kind == TaskKind::open || task.kind == TaskKind::paper ||
-                       task.kind == TaskKind::recipe || task.kind == TaskKind::read_back;
+                       task.kind == TaskKind::recipe || task.kind == TaskKind::read_back ||
+                       task.kind == TaskKind::seal || task.kind == TaskKind::wrap;
   if (brought && task.file != 0 && task.file != app.job.master.file) app.host.drop_file(task.file);
 }
 
@@ -125,15 +106,6 @@ void choose_space(App& app, const std::string& id) {
     if (id == space.id) task.name = space.title;
   task.words = text(words::kReadingPaper, task.name.c_str());
   add_task(app, task, {{"op", "paper"}, {"space", id}}, {});
-}
-
-std::string delivery_name(const App& app) {
-  const DeliverySettings& delivery = app.job.delivery;
-  if (delivery.name_edited) return delivery.name;
-  const PaperState* paper = app.job.chosen_paper();
-  return without_ending(app.job.master.name) + "-" +
-         (paper ? as_file_part(paper->name) : std::string("paper")) + "-print" +
-         (delivery.tiff ? ".tif" : ".jpg");
 }
 
 Json delivery_request(const App& app) {

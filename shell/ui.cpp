@@ -158,7 +158,8 @@ bool Ui::toggle(const std::string& id, const std::string& label, const std::stri
                 bool* on, bool enabled) {
   const float pill = 46, wide = width(), wrap = wide - pill - k12;
   const ImVec2 label_size = look.measure(Face::body, label, wrap);
-  const float help_height = look.measure(Face::small, help_line, wrap).y + k4 / 2;
+  const float help_height =
+      help_line.empty() ? 0 : look.measure(Face::small, help_line, wrap).y + k4 / 2;
   const float height = std::max(look.target(), label_size.y + help_height + k8);
   const char* value = *on ? words::kOn : words::kOff;
   const Item it = item(id, wide, height, label + ", " + value + ". " + help_line);
@@ -216,8 +217,9 @@ bool Ui::number(const std::string& id, const std::string& label, const std::stri
   return *value != before;
 }
 
-bool Ui::text_field(const std::string& id, const std::string& label, std::string* value) {
-  std::vector<char> buffer(512);
+bool Ui::text_field(const std::string& id, const std::string& label, std::string* value,
+                    size_t most) {
+  std::vector<char> buffer(most + 1);
   value->copy(buffer.data(), buffer.size() - 1);
   ImGui::SetNextItemWidth(width());
   const bool changed = ImGui::InputText(("##" + id).c_str(), buffer.data(), buffer.size());

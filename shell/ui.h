@@ -57,7 +57,9 @@ class Ui {
   // The same with a slider; follows it while it is drawn.
   bool amount(const std::string& id, const std::string& label, const std::string& help,
               double* value, double low, double high, double usual);
-  bool text_field(const std::string& id, const std::string& label, std::string* value);
+  // most: its longest value [bytes].
+  bool text_field(const std::string& id, const std::string& label, std::string* value,
+                  size_t most = 511);
   void bar(float share, float width);  // progress
 
  private:

@@ -153,6 +153,10 @@ void draw_cross(App& app, const Pane& pane) {
 std::vector<Pane> panes(const App& app) {
   const Rect& stage = app.layout.stage;
   const bool no_paper = !app.job.chosen_paper();
+  if (wall_shown(app)) {
+    const bool master = no_paper || app.job.view.master_held;
+    return {{on_wall(app), master, !master}};
+  }
   if (no_paper || app.job.compare == Compare::held)
     return {{stage, no_paper || app.job.view.master_held, !(no_paper || app.job.view.master_held)}};
   if (app.job.view.master_held) return {{stage, true, false}};
@@ -166,10 +170,12 @@ std::vector<Pane> panes(const App& app) {
 }
 
 double zoom_of(const App& app, const Pane& pane) {
+  if (wall_shown(app)) return master_on_wall(app).w * app.look.ratio() / app.job.master.width;
   return app.job.view.whole ? whole_zoom(app, pane.rect) : app.job.view.zoom;
 }
 
 Rect picture_place(const App& app, const Pane& pane) {
+  if (wall_shown(app)) return master_on_wall(app);
   const double scale = zoom_of(app, pane) / app.look.ratio();
   const double w = app.job.master.width * scale, h = app.job.master.height * scale;
   const View& view = app.job.view;
@@ -190,7 +196,7 @@ bool place_at(const App& app, float sx, float sy, double* px, double* py) {
 }
 
 void zoom_to(App& app, double zoom, float sx, float sy) {
-  if (app.preview.empty()) return;
+  if (app.preview.empty() || wall_shown(app)) return;
   const std::vector<Pane> all = panes(app);
   const Pane& pane = pane_at(all, sx, sy);
   const double least = whole_zoom(app, pane.rect);
@@ -209,7 +215,7 @@ void zoom_to(App& app, double zoom, float sx, float sy) {
 }
 
 void pan_by(App& app, float dx, float dy) {
-  if (app.preview.empty() || app.job.view.whole) return;
+  if (app.preview.empty() || app.job.view.whole || wall_shown(app)) return;
   const double scale = app.job.view.zoom / app.look.ratio();
   app.job.view.x -= dx / (app.job.master.width * scale);
   app.job.view.y -= dy / (app.job.master.height * scale);
@@ -218,6 +224,7 @@ void pan_by(App& app, float dx, float dy) {
 }
 
 void show_whole(App& app) {
+  app.wall.on = false;
   app.job.view.whole = true;
   moved(app);
 }
@@ -225,6 +232,7 @@ void show_whole(App& app) {
 // Four times as near as the whole picture.
 void go_to(App& app, double x, double y) {
   if (app.preview.empty()) return;
+  app.wall.on = false;
   View& view = app.job.view;
   view.whole = false;
   view.zoom = std::min(kNearest, whole_zoom(app, panes(app).front().rect) * 4);
@@ -233,7 +241,10 @@ void go_to(App& app, double x, double y) {
   moved(app);
 }
 
-void show_exact(App& app, float sx, float sy) { zoom_to(app, 1, sx, sy); }
+void show_exact(App& app, float sx, float sy) {
+  app.wall.on = false;
+  zoom_to(app, 1, sx, sy);
+}
 
 float divider_x(const App& app, const Pane& pane) {
   const Rect place = picture_place(app, pane);
@@ -243,8 +254,10 @@ float divider_x(const App& app, const Pane& pane) {
 }
 
 void draw_picture(App& app) {
-  if (!app.job.view.whole && !app.preview.empty()) hold_view(app, app.job.view.zoom);
+  const bool wall = wall_shown(app);
+  if (!app.job.view.whole && !app.preview.empty() && !wall) hold_view(app, app.job.view.zoom);
   app.gl.begin(app.layout.width, app.layout.height, app.look.ratio());
+  if (wall) draw_wall(app);
   for (const Pane& pane : panes(app)) {
     if (pane.master && pane.proof) {
       const float line = divider_x(app, pane);
@@ -265,7 +278,7 @@ void draw_over_picture(App& app) {
   app.ui.rects["picture"] = app.layout.stage;
   if (app.preview.empty()) return;
   const std::vector<Pane> all = panes(app);
-  draw_tags(app, all);
+  wall_shown(app) ? draw_over_wall(app) : draw_tags(app, all);
   for (const Pane& pane : all) {
     if (pane.master && pane.proof) draw_divider(app, pane);
     if (app.job.view.cross) draw_cross(app, pane);

@@ -4,6 +4,7 @@
 #include "app.h"
 #include "job/words.h"
 #include "json_read.h"
+#include "print/proofing_json.h"
 #include "words.h"
 
 namespace proofleaf::shell {
@@ -152,9 +153,17 @@ std::string state_as_json(const App& app) {
         {"digest", app.sheet.digest},
         {"number", app.sheet.number},
         {"of", app.sheet.of}}},
+      {"batch", batch_json(app)},
+      {"wall", wall_shown(app)},
+      {"screen_pixels_per_mm", app.screen.pixels_per_mm},
+      {"local_contrast", app.contrast.used.empty() ? 0 : app.contrast.amount},
       {"strip",
        {{"name", app.strip.name},
         {"patches", app.strip.patches},
+        {"order", app.strip.order},
+        {"places", print::to_json(app.strip.places)},
+        {"moved", parts_moved(app)},
+        {"part_trouble", app.strip.part_trouble},
         {"sentence", app.strip.reading.sentence},
         {"sentences", app.strip.reading.sentences},
         {"correction", app.strip.reading.correction},
@@ -189,6 +198,7 @@ std::string state_as_json(const App& app) {
       {"rects", rects_json(app)}};
   json["condition"] = condition_json(app);
   json["shelf"] = shelf_json(app);
+  json["offering"] = offering_json(app);
   const auto share = off_gamut_share(app);
   json["off_gamut_share"] = share ? Json(*share) : Json();
   if (app.reading)

@@ -126,6 +126,7 @@ inline constexpr char kSeedHelp[] =
 inline constexpr char kFileName[] = "Name of the new file";
 inline constexpr char kFileNameHelp[] = "The master keeps its own name and is never written over.";
 inline constexpr char kFileNameTaken[] = "That is the master's own name; choose another.";
+inline constexpr char kFileNameThere[] = "The folder holds a file of that name; choose another.";
 inline constexpr char kFileNameEmpty[] = "The new file needs a name.";
 inline constexpr char kMake[] = "Make the print file";
 inline constexpr char kBusy[] = "The print file is being made";

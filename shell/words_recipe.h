@@ -49,6 +49,11 @@ inline constexpr char kLightHelp[] =
     "L* added around L* 83, fading out to the middle and to white.";
 inline constexpr char kContrast[] = "Contrast";
 inline constexpr char kContrastHelp[] = "Steeper in the middle; black and white stay.";
+inline constexpr char kLocalContrast[] = "Local contrast";
+inline constexpr char kLocalContrastHelp[] =
+    "What stands out from its surroundings stands out more, or less; edges get no halos. The proof "
+    "shows it as the print file gets it; the scores above do not count it.";
+inline constexpr char kContrasting[] = "Working out the local contrast";
 inline constexpr char kCurve[] = "Tone curve";
 inline constexpr char kCurvePoint[] = "L* %.0f becomes";
 inline constexpr char kCurveHelp[] = "The curve runs smoothly through it and never turns back.";
@@ -92,8 +97,36 @@ inline constexpr char kToneBalanceHelp[] = "Above 0 the light tones' tint reache
 inline constexpr char kSample[] = "A piece of the print, pixel for pixel";
 inline constexpr char kSampleWaits[] = "It is being made.";
 inline constexpr char kSampleHelp[] =
-    "From the middle of the view; left without, right with sharpening and grain. On a screen of 96 "
-    "pixels to the inch it is %.1f times as large as on paper, so look from farther away.";
+    "From the middle of the view; left without, right with sharpening and grain.";
+inline constexpr char kSampleTimes[] =
+    "On a screen of 96 pixels to the inch it is %.1f times as large as on paper, so look from "
+    "farther away.";
+inline constexpr char kSampleTrue[] =
+    "It is as large as on paper; this screen's pixels are coarser than the print's.";
+inline constexpr char kFromDistance[] = "As seen from a distance";
+inline constexpr char kFromDistanceHelp[] =
+    "Leaves out what an eye cannot make out from there, by its contrast sensitivity (Mannos and "
+    "Sakrison 1974): a halo that is gone here is not seen in the print either.";
+inline constexpr char kDistance[] = "Distance, cm";
+inline constexpr char kDistanceHelp[] = "From the eye to the print; 40 is for a print in the hand.";
+inline constexpr char kTrueSize[] = "At true size on this screen";
+inline constexpr char kTrueSizeHelp[] = "A millimetre of the print is a millimetre here.";
+inline constexpr char kMeasureScreen[] = "Measure this screen";
+inline constexpr char kMeasureAgain[] = "Measure this screen anew";
+inline constexpr char kCardHelp[] =
+    "Hold a bank card against the screen and pull the corner until the outline is as large as the "
+    "card (85.60 × 53.98 mm, ISO/IEC 7810). It is kept for this screen and this zoom.";
+inline constexpr char kCardCorner[] = "Corner of the card's outline; drag it";
+inline constexpr char kCardSide[] = "Longer side, px";
+inline constexpr char kCardFits[] = "It is as large as the card";
+
+// On a wall
+inline constexpr char kWall[] = "On a wall";
+inline constexpr char kWallHelp[] =
+    "Shows the print to scale on a plain wall, its middle 150 cm above the floor.";
+inline constexpr char kPerson[] = "Mark beside it, cm";
+inline constexpr char kPersonHelp[] = "As high as the person who stands there.";
+inline constexpr char kPersonMark[] = "%.0f cm";
 
 // Size
 inline constexpr char kLeafSize[] = "Size";

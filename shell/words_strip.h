@@ -13,6 +13,15 @@ inline constexpr char kStripSheetHelp[] = "Its size in centimetres; a small one 
 inline constexpr char kStripWays[] = "Ways of printing";
 inline constexpr char kStripWaysHelp[] =
     "1: as it is set. 2: and with dark tones 3 L* lighter. 3: and without corrections.";
+inline constexpr char kParts[] = "Show its parts in the picture";
+inline constexpr char kPartsHelp[] =
+    "They are picked where a print goes wrong first. Drag one to where you want to look, or set "
+    "its place here.";
+inline constexpr char kPart[] = "Part %d: %s";
+inline constexpr char kPartX[] = "From the left, %";
+inline constexpr char kPartY[] = "From the top, %";
+inline constexpr char kPartHelp[] = "Of the printed picture.";
+inline constexpr char kPartsBack[] = "All parts back to where they were picked";
 inline constexpr char kMakeStrip[] = "Make the test strip";
 inline constexpr char kStripChoosing[] = "Choosing the parts";
 inline constexpr char kStripMade[] = "%s is made. Have it printed as it is, on the same paper.";
@@ -42,6 +51,10 @@ inline constexpr char kEditionOf[] = "Prints in the edition";
 inline constexpr char kEditionOfHelp[] = "1 for a single print.";
 inline constexpr char kCostOfPrint[] = "Print";
 inline constexpr char kCostHelp[] = "What one print costs.";
+inline constexpr char kCostOfEdition[] = "Edition as a whole";
+inline constexpr char kCostOfEditionHelp[] =
+    "What comes once: test strips, certificates, a crate, the way there.";
+inline constexpr char kCostOfAll[] = "The edition of %d comes to %.2f %s, %.2f for each print.";
 inline constexpr char kCurrency[] = "Currency";
 inline constexpr char kNotes[] = "Notes";
 inline constexpr char kKeepJobSheet[] = "Keep the job sheet, to print";

@@ -116,7 +116,7 @@ struct FitProblem::Parts {
   Status find_before() {
     auto colours = nearest.colours(rgb);
     if (!colours) return colours.error();
-    off_gamut = off_gamut_share(print_picture(facts, colours.value()));
+    off_gamut = off_gamut_area(print_picture(facts, colours.value()));
     auto share = beyond_gamut(rgb);
     if (!share) return share.error();
     beyond = share.value();

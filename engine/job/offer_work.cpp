@@ -5,20 +5,14 @@
 
 #include "job/opening.h"
 #include "share/make_offer.h"
+#include "share/offer_json.h"
 
 namespace proofleaf {
 namespace {
 
 constexpr int64_t kLargestSide = 1 << 20;
-constexpr int64_t kFewestLetters = 4096, kMostLetters = 64 * 1024;
-
-// The checksum as people may compare it: eight hexadecimal digits.
-std::string hex_of(uint32_t checksum) {
-  constexpr char kDigits[] = "0123456789abcdef";
-  std::string text;
-  for (int shift = 28; shift >= 0; shift -= 4) text += kDigits[checksum >> shift & 15];
-  return text;
-}
+constexpr int64_t kFewestLetters = 4096;
+constexpr double kAnyPpi = 300;  // a crop is the same at any
 
 Json list_of(const Json& request, const char* key) {
   const Json* list = member(request, key);
@@ -53,6 +47,27 @@ Result<OfferTexts> texts_of(const Json& request) {
   return texts;
 }
 
+// The part of the picture that is printed.
+struct Printed {
+  std::vector<uint16_t> rgb;
+  uint32_t width = 0, height = 0;
+};
+Result<Printed> printed_part(const Recipe& recipe, std::vector<uint16_t> rgb, uint32_t width,
+                             uint32_t height) {
+  if (width == 0 || height == 0 || rgb.size() != size_t{width} * height * 3)
+    return Error{"There is no picture to offer."};
+  const auto plan = plan_of(recipe, width, height, kAnyPpi);
+  if (!recipe.sized || !plan) return Printed{std::move(rgb), width, height};
+  const print::PixelRect& crop = plan.value().crop;
+  Printed part{{}, crop.width, crop.height};
+  for (uint32_t y = crop.y; y < crop.y + crop.height; ++y) {
+    const std::span<const uint16_t> whole(rgb);
+    const auto row = whole.subspan((size_t{y} * width + crop.x) * 3, size_t{crop.width} * 3);
+    part.rgb.insert(part.rgb.end(), row.begin(), row.end());
+  }
+  return part;
+}
+
 Bytes wide_samples(const std::vector<uint8_t>& rgb) {
   Bytes bytes(rgb.size() * 2);
   for (size_t i = 0; i < rgb.size(); ++i) {
@@ -61,8 +76,6 @@ Bytes wide_samples(const std::vector<uint8_t>& rgb) {
   }
   return bytes;
 }
-
-Json array_of(const Lab& lab) { return Json::array({lab.l, lab.a, lab.b}); }
 
 }  // namespace
 
@@ -80,19 +93,21 @@ Result<Answer> offer_work(const Json& request, const WorkFiles& files, const Wat
   const auto side = [&](const char* key) {
     return static_cast<uint32_t>(whole_of(request, key, 0, 0, kLargestSide));
   };
-  const auto letters = static_cast<size_t>(
-      whole_of(request, "letters", int64_t{kOfferLetters}, kFewestLetters, kMostLetters));
-  auto made = make_offer(master.value(), rgb.value(), side("width"), side("height"), recipe.value(),
-                         papers.value(), texts.value(), letters, watch);
+  OfferForm room = text_of(request, "form") == "file" ? kFileForm : kLinkForm;
+  const auto most = static_cast<int64_t>(room.letters);
+  room.letters = static_cast<size_t>(whole_of(request, "letters", most, kFewestLetters, most));
+  auto part = printed_part(recipe.value(), rgb.take(), side("width"), side("height"));
+  if (!part) return part.error();
+  auto made = make_offer(master.value(), part.value().rgb, part.value().width, part.value().height,
+                         recipe.value(), papers.value(), texts.value(), room, watch);
   if (!made) return made.error();
   const MadeOffer& found = made.value();
-  const std::string link = link_of(found.packed);
+  const size_t letters = link_of(found.packed).size();
   Json accuracy = Json::array();
   for (const CompactAccuracy& each : found.accuracy)
     accuracy.push_back({{"mean", each.mean}, {"max", each.max}});
   return Answer{dump_json({{"kind", "offer"},
-                           {"link", link},
-                           {"letters", link.size()},
+                           {"letters", letters},
                            {"checksum", hex_of(found.offer.checksum)},
                            {"space", found.offer.space},
                            {"width", found.width},
@@ -100,7 +115,7 @@ Result<Answer> offer_work(const Json& request, const WorkFiles& files, const Wat
                            {"quality", found.quality},
                            {"grid", found.offer.set.grid},
                            {"papers", accuracy}}),
-                {}};
+                {{"packed", found.packed}}};
 }
 
 Result<Answer> open_offer_work(const Json& request) {
@@ -111,37 +126,23 @@ Result<Answer> open_offer_work(const Json& request) {
   if (!picture) return picture.error();
   auto profile = standard_profile(offer.space);
   if (!profile) return profile.error();
-  bool over = false;
+  uint32_t day = 0;
   if (const std::string date = text_of(request, "today"); !date.empty()) {
     auto today = day_of(date);
     if (!today) return today.error();
-    over = expired(offer, today.value());
+    day = today.value();
   }
   Answer answer;
   answer.buffers.push_back({"picture", wide_samples(picture.value().rgb)});
   answer.buffers.push_back({"profile", profile.value().bytes()});
-  Json papers = Json::array(), sizes = Json::array();
-  for (const OfferPaper& paper : offer.papers) {
+  for (size_t i = 0; i < offer.papers.size(); ++i)
     answer.buffers.push_back(
-        {"cube" + std::to_string(papers.size()), pack_cube(cube_of(offer.set, paper.nodes))});
-    papers.push_back({{"name", paper.name},
-                      {"description", paper.description},
-                      {"white", array_of(paper.white)},
-                      {"black", array_of(paper.black)}});
-  }
-  for (const OfferSize& size : offer.sizes)
-    sizes.push_back({{"size", size.size}, {"price", size.price}});
-  answer.json = dump_json({{"kind", "opened_offer"},
-                           {"title", offer.title},
-                           {"note", offer.note},
-                           {"sizes", sizes},
-                           {"papers", papers},
-                           {"expires", offer.expires != 0 ? date_of(offer.expires) : ""},
-                           {"expired", over},
-                           {"checksum", hex_of(offer.checksum)},
-                           {"space", offer.space},
-                           {"width", picture.value().width},
-                           {"height", picture.value().height}});
+        {"cube" + std::to_string(i), pack_cube(cube_of(offer.set, offer.papers[i].nodes))});
+  Json json = json_of(offer, day);
+  json["kind"] = "opened_offer";
+  json["width"] = picture.value().width;
+  json["height"] = picture.value().height;
+  answer.json = dump_json(json);
   return answer;
 }
 

@@ -5,6 +5,9 @@
 
 #include "job/opening.h"
 #include "job/words.h"
+#include "print/as_seen.h"
+#include "print/ranges.h"
+#include "proof/view.h"
 
 namespace proofleaf {
 namespace {
@@ -33,28 +36,64 @@ Wanted around(const Json& request, uint32_t width, uint32_t height) {
   return wanted;
 }
 
-// Screen R, G, B, A of a picture in the master's space.
-Bytes on_screen(const ProofChain& chain, const Picture& picture) {
-  std::vector<float> rgb(picture.rgb.size()), screen(picture.rgb.size());
-  std::transform(picture.rgb.begin(), picture.rgb.end(), rgb.begin(),
-                 [](uint16_t v) { return float(v) / 65535; });
-  chain.to_screen(rgb, screen);
-  Bytes rgba;
-  rgba.reserve(screen.size() / 3 * 4);
-  for (size_t i = 0; i < screen.size(); i += 3) {
-    for (size_t c = 0; c < 3; ++c) {
-      rgba.push_back(static_cast<uint8_t>(std::clamp(screen[i + c], 0.0f, 1.0f) * 255 + 0.5f));
-    }
-    rgba.push_back(255);
-  }
-  return rgba;
-}
-
 struct Prepared {
   Picture picture;
   Wanted wanted;
   double ppi = 0;
 };
+
+// How the piece is to be looked at.
+struct Look {
+  double distance_mm = 0;    // from there; 0: pixel for pixel
+  double pixels_per_mm = 0;  // of the screen, at true size; 0: a print pixel to a screen pixel
+  uint32_t width = 0, height = 0;  // on the screen [pixels]
+};
+
+Look look_of(const Json& request, const Wanted& at, double ppi) {
+  Look look{number_of(request, "distance_mm", 0), number_of(request, "pixels_per_mm", 0), at.width,
+            at.height};
+  if (!(look.pixels_per_mm > 0)) return look;
+  const auto side = [&](uint32_t pixels) {
+    const double on_screen = pixels * print::kMmPerInch / ppi * look.pixels_per_mm;
+    return static_cast<uint32_t>(std::clamp(std::round(on_screen), 1.0, double(kLargestSample)));
+  };
+  look.width = side(at.width);
+  look.height = side(at.height);
+  return look;
+}
+
+// Linear light of the screen, three channels a pixel.
+Result<std::vector<float>> looked_at(std::vector<float> light, const Wanted& at, double ppi,
+                                     const Look& look) {
+  if (look.distance_mm > 0) {
+    auto seen = print::seen_from(light, at.width, at.height, ppi, look.distance_mm);
+    if (!seen) return seen.error();
+    light = seen.take();
+  }
+  if (look.width == at.width && look.height == at.height) return light;
+  return print::on_pixels(light, at.width, at.height, look.width, look.height);
+}
+
+// Screen R, G, B, A of a piece in the master's space.
+Result<Bytes> on_screen(const ProofChain& chain, const Prepared& piece, const Look& look) {
+  std::vector<float> rgb(piece.picture.rgb.size()), screen(piece.picture.rgb.size());
+  std::transform(piece.picture.rgb.begin(), piece.picture.rgb.end(), rgb.begin(),
+                 [](uint16_t v) { return float(v) / 65535; });
+  chain.to_screen(rgb, screen);
+  for (float& code : screen) code = static_cast<float>(srgb_decode(std::clamp(code, 0.0f, 1.0f)));
+  auto light = looked_at(std::move(screen), piece.wanted, piece.ppi, look);
+  if (!light) return light.error();
+  Bytes rgba;
+  rgba.reserve(light.value().size() / 3 * 4);
+  for (size_t i = 0; i < light.value().size(); i += 3) {
+    for (size_t c = 0; c < 3; ++c) {
+      const double held = std::clamp(double(light.value()[i + c]), 0.0, 1.0);
+      rgba.push_back(static_cast<uint8_t>(srgb_encode(held) * 255 + 0.5));
+    }
+    rgba.push_back(255);
+  }
+  return rgba;
+}
 
 // The recipe's rows; the crop is the master's part that is printed, borders are left out.
 Result<Prepared> prepare(OpenedMaster& opened, Recipe recipe, const Json& request,
@@ -99,14 +138,20 @@ Result<Answer> sample_work(const Json& request, const WorkFiles& files, const Wa
   auto without = prepare(opened.value(), plain, request, watch);
   if (!without) return without.error();
   const Wanted& at = with.value().wanted;
+  const Look look = look_of(request, at, with.value().ppi);
+  auto shown = on_screen(*chain.value(), with.value(), look);
+  if (!shown) return shown.error();
+  auto bare = on_screen(*chain.value(), without.value(), look);
+  if (!bare) return bare.error();
   return Answer{dump_json({{"kind", "sample"},
                            {"x", at.x},
                            {"y", at.y},
                            {"width", at.width},
                            {"height", at.height},
+                           {"shown_width", look.width},
+                           {"shown_height", look.height},
                            {"ppi", with.value().ppi}}),
-                {{"with", on_screen(*chain.value(), with.value().picture)},
-                 {"without", on_screen(*chain.value(), without.value().picture)}}};
+                {{"with", shown.take()}, {"without", bare.take()}}};
 }
 
 }  // namespace proofleaf

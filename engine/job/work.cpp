@@ -5,6 +5,7 @@
 #include "base/sha256.h"
 #include "job/choice_work.h"
 #include "job/condition_work.h"
+#include "job/contrast_work.h"
 #include "job/delivery_work.h"
 #include "job/fit_work.h"
 #include "job/offer_work.h"
@@ -164,9 +165,21 @@ Result<Answer> crop(const Json& request, const WorkFiles& files, const Watch& wa
   }
   auto picture = cut(*rows.value(), x, y, width, height, watch);
   if (!picture) return picture.error();
-  return Answer{
+  Answer answer{
       dump_json({{"kind", "crop"}, {"x", x}, {"y", y}, {"width", width}, {"height", height}}),
       {{"pixels", bytes_of(picture.value().rgb)}}};
+  const double amount = number_of(request, "local_contrast", 0);
+  if (amount == 0) return answer;
+  auto guide = read_guide(files);
+  if (!guide) return guide.error();
+  const RowFormat whole = rows.value()->format();
+  const PicturePart part{double(x) / whole.width, double(y) / whole.height,
+                         double(width) / whole.width, double(height) / whole.height};
+  auto printed = with_local_contrast(picture.value(), opened.value().colour.profile, guide.take(),
+                                     amount, part, watch);
+  if (!printed) return printed.error();
+  answer.buffers.push_back({"printed", bytes_of(printed.value())});
+  return answer;
 }
 
 Result<Answer> digest(const WorkFiles& files, const Watch& watch) {
@@ -190,6 +203,7 @@ Result<Answer> perform(const std::string& request, const WorkFiles& files, const
   if (op == "paper") return paper(json, files);
   if (op == "cube") return cube(json, files, watch);
   if (op == "crop") return crop(json, files, watch);
+  if (op == "local_contrast") return local_contrast_work(json, files, watch);
   if (op == "card") return card_work(json, files, watch);
   if (op == "picture_facts") return facts_work(json, files, watch);
   if (op == "judge") return judge_work(json, files, watch);

@@ -25,6 +25,11 @@
 //      (pack_cube)
 //   {"op":"crop","assume","x","y","width","height"}             needs master; upright pixels
 //      -> {"kind":"crop","x","y","width","height"}              buffers: "pixels" (16-bit RGB)
+//      with "local_contrast":-100..100, not 0, and the guide: also the buffer "printed", the same
+//      part with it
+//   {"op":"local_contrast","width","height","amount":-100..100}  needs profile, picture
+//      -> {"kind":"local_contrast","width","height","amount"}
+//         buffers: "picture" (16-bit RGB, the picture with it), "guide" (for the request "crop")
 //   {"op":"deliver","assume","intent","black_point_compensation","format":"jpeg"|"tiff","bits":8|16,
 //    "quality":1..100,"full_colour_detail":true,"ppi":300,"keep_private":false,"seed":1}
 //                                                               needs master, paper, sink, reopen
@@ -60,9 +65,13 @@
 //                                                               space
 //      -> {"kind":"difference","intent","black_point_compensation","difference":{"width","height"}}
 //         buffers: "difference" (tenths of dE00)
-//   {"op":"sample","assume","intent",..as "cube"..,"recipe","ppi","x","y","width","height"}
+//   {"op":"sample","assume","intent",..as "cube"..,"recipe","ppi","x","y","width","height",
+//    "distance_mm":0,"pixels_per_mm":0}
 //                                                               needs master; paper, or space
-//      -> {"kind":"sample","x","y","width","height","ppi"}   x, y: 0..1 when asked, pixels of the
+//      (with a distance: as it is seen from there; with the screen's pixels to a millimetre: at
+//      true size; print/as_seen.h)
+//      -> {"kind":"sample","x","y","width","height","shown_width","shown_height","ppi"}   x, y:
+//      0..1 when asked, pixels of the
 //         print in the answer       buffers: "with", "without" sharpening and grain (screen R, G,
 //         B, A)
 //   {"op":"recipe"}                     needs master: a recipe's file
@@ -91,14 +100,13 @@
 //   condition_work.h
 //   {"op":"offer","title","note","sizes":[{"size","price"},..],"papers":[{"name","description",
 //    "intent","black_point_compensation"},..],"expires":"2026-12-31"|"","width","height","recipe",
-//    "letters":24576}                                        needs profile, picture, paper0..3
-//      -> {"kind":"offer","link","letters","checksum","space","width","height","quality","grid",
-//          "papers":[{"mean","max"},..]}; link is what comes behind "#", mean and max dE00 of the
-//          offer's proof from the full one
+//    "form":"link"|"file","letters":24576}                   needs profile, picture, paper0..3
+//      -> {"kind":"offer","letters","checksum","space","width","height","quality","grid",
+//          "papers":[{"mean","max"},..]}; letters: of what comes behind "#", mean and max dE00 of
+//          the offer's proof from the full one
+//         buffers: "packed" (share/offer.h)
 //   {"op":"open_offer","link","today":"2026-11-25"|""}          needs nothing
-//      -> {"kind":"opened_offer","title","note","sizes":[..],"papers":[{"name","description",
-//          "white":[L,a,b],"black":[L,a,b]},..],"expires","expired","checksum","space","width",
-//          "height"}
+//      -> {"kind":"opened_offer","width","height",..} and what share/offer_json.h tells
 //         buffers: "picture" (16-bit RGB), "profile" (ICC, of the picture), "cube0" .. (pack_cube,
 //         to an sRGB screen, paper white and black shown), one a paper
 //
@@ -130,6 +138,7 @@ struct WorkFiles {
   std::shared_ptr<ByteSource> picture;  // the preview's 16-bit RGB samples, as "open" answered them
   std::shared_ptr<ByteSource> facts;    // of that picture, as "picture_facts" answered them
   std::shared_ptr<ByteSource> off_gamut;  // optional: its map, as "judge" answered it
+  std::shared_ptr<ByteSource> guide;      // of the local contrast, as "local_contrast" answered it
   std::shared_ptr<ByteSource> readings;   // a print's patches as measured: CGATS or a table
   // "paper0" .. "paper3", where several are meant.
   std::array<std::shared_ptr<ByteSource>, 4> papers;

@@ -9,12 +9,6 @@ namespace {
 
 using Matrix = std::array<std::array<double, 3>, 3>;
 
-double srgb_decode(double encoded) {
-  const double v = std::abs(encoded);
-  const double x = v <= 0.04045 ? v / 12.92 : std::pow((v + 0.055) / 1.055, 2.4);
-  return std::copysign(x, encoded);
-}
-
 Matrix inverse(const Matrix& m) {
   auto minor = [&](size_t r, size_t c) {
     const size_t r1 = (r + 1) % 3, r2 = (r + 2) % 3, c1 = (c + 1) % 3, c2 = (c + 2) % 3;
@@ -40,6 +34,12 @@ double srgb_encode(double linear) {
   const double x = std::abs(linear);
   const double v = x <= 0.0031308 ? 12.92 * x : 1.055 * std::pow(x, 1 / 2.4) - 0.055;
   return std::copysign(v, linear);
+}
+
+double srgb_decode(double encoded) {
+  const double v = std::abs(encoded);
+  const double x = v <= 0.04045 ? v / 12.92 : std::pow((v + 0.055) / 1.055, 2.4);
+  return std::copysign(x, encoded);
 }
 
 View::View(const ProofView& view, const XYZ& white, const XYZ& black) {
@@ -76,6 +76,15 @@ Result<ScreenEncoder> ScreenEncoder::make(Screen screen) {
     encoder.to_xyz_[1][c] = xyz->Y;
     encoder.to_xyz_[2][c] = xyz->Z;
   }
+  encoder.to_rgb_ = inverse(encoder.to_xyz_);
+  return encoder;
+}
+
+ScreenEncoder ScreenEncoder::srgb() {
+  ScreenEncoder encoder;
+  encoder.to_xyz_ = {{{0.4360747, 0.3850649, 0.1430804},
+                      {0.2225045, 0.7168786, 0.0606169},
+                      {0.0139322, 0.0971045, 0.7141733}}};
   encoder.to_rgb_ = inverse(encoder.to_xyz_);
   return encoder;
 }

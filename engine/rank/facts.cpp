@@ -45,8 +45,9 @@ void mark_nodes(std::span<const uint16_t> rgb, const std::vector<uint16_t>& shap
 void choose_nodes(PictureFacts& facts) {
   for (const uint32_t grid : kGrids) {
     std::vector<uint8_t> marks(size_t{grid} * grid * grid);
-    for (const Picture* picture : {&facts.tone, &facts.colour, &facts.thumbnail}) {
-      mark_nodes(picture->rgb, facts.shaper, grid, marks);
+    for (const auto* rgb :
+         {&facts.tone.rgb, &facts.colour.rgb, &facts.thumbnail.rgb, &facts.spread}) {
+      mark_nodes(*rgb, facts.shaper, grid, marks);
     }
     facts.grid = grid;
     facts.nodes.clear();
@@ -151,6 +152,22 @@ void sort_pixels(PictureFacts& facts) {
   facts.accents = choose_samples(facts, kinds, Kind::accent, cube);
 }
 
+// One pixel of each stretch, at a place in it that changes by the golden ratio (H. Weyl's equally
+// distributed sequence), so that no column of the picture is passed over.
+std::vector<uint16_t> spread_pixels(std::span<const uint16_t> rgb) {
+  const uint64_t pixels = rgb.size() / 3, count = std::min<uint64_t>(pixels, kMostSpread);
+  const double stretch = double(pixels) / double(count);
+  std::vector<uint16_t> spread;
+  spread.reserve(count * 3);
+  for (uint64_t i = 0; i < count; ++i) {
+    const double turn = double(i) * std::numbers::phi;
+    const auto at = static_cast<uint64_t>((double(i) + turn - std::floor(turn)) * stretch);
+    const uint16_t* pixel = &rgb[std::min(at, pixels - 1) * 3];
+    spread.insert(spread.end(), pixel, pixel + 3);
+  }
+  return spread;
+}
+
 Status take_pictures(std::span<const uint16_t> rgb, uint32_t width, uint32_t height,
                      const Watch& watch, PictureFacts& facts) {
   PictureRows rows(rgb, width, height);
@@ -216,6 +233,7 @@ Result<PictureFacts> find_facts(const Profile& master, std::span<const uint16_t>
   if (!shaper) return shaper.error();
   facts.shaper = shaper.take();
   if (auto taken = take_pictures(rgb, width, height, watch, facts); !taken) return taken.error();
+  facts.spread = spread_pixels(rgb);
   choose_nodes(facts);
   if (auto found = find_colours(master, facts); !found) return found.error();
   if (!keep_going(watch, 0.6)) return stopped();

@@ -18,6 +18,7 @@ inline constexpr uint64_t kMostTonePixels = 550'000, kMostColourPixels = 140'000
 
 // Up to kMostSamples pixels of one kind, spread evenly, with their media-relative L*a*b*.
 inline constexpr size_t kMostSamples = 2048;
+inline constexpr size_t kMostSpread = 1 << 17;  // a share of 10 % is then told to 0.1 %
 struct Samples {
   double share = 0;  // of the picture's area [0..1]
   std::vector<uint16_t> rgb;
@@ -39,6 +40,10 @@ struct PictureFacts {
   Samples accents;   // the most saturated 2 % of the picture, where their C* is above 25
   Samples skin;      // colours such as skin has, see facts.cpp
   Samples neutrals;  // C* below 4, L* 5..98
+
+  // Up to kMostSpread single pixels, spread evenly over the picture: an area's share is counted in
+  // them, not in means, which would hide the grain that the proof marks.
+  std::vector<uint16_t> spread;
 };
 
 // rgb: width x height pixels, 16 bits, in the profile `master` (RGB). About 0.3 s at 2 megapixels.

@@ -6,7 +6,7 @@
 namespace proofleaf {
 namespace {
 
-constexpr uint32_t kMark = 0x31464c50;  // "PLF1", should two builds ever meet
+constexpr uint32_t kMark = 0x32464c50;  // "PLF2", should two builds ever meet
 constexpr size_t kCodes = 65536;
 
 // Field by field, in one order for writing and reading.
@@ -18,6 +18,7 @@ void each_array(Facts& facts, const Visit& visit) {
   visit(facts.shaper);
   visit(facts.nodes);
   visit(facts.colours);
+  visit(facts.spread);
   for (auto* samples : {&facts.accents, &facts.skin, &facts.neutrals}) {
     visit(samples->rgb);
     visit(samples->lab);
@@ -43,6 +44,7 @@ bool sound(const PictureFacts& facts) {
   for (const uint32_t node : facts.nodes) {
     good = good && node < facts.grid * facts.grid * facts.grid;
   }
+  good = good && !facts.spread.empty() && facts.spread.size() % 3 == 0;
   for (const auto* samples : {&facts.accents, &facts.skin, &facts.neutrals}) {
     good = good && samples->rgb.size() == samples->lab.size() * 3;
   }

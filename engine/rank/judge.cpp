@@ -95,6 +95,7 @@ Result<Judgement> judge(const Profile& master, const PictureFacts& facts, const 
   const auto intents = intents_worth_trying(paper);
   std::vector<Printed> prints;
   std::vector<std::vector<Lab>> colours;
+  double area = 0;
   for (const PrintIntent print : intents) {
     if (!keep_going(watch, double(prints.size()) / double(intents.size() + 1))) return stopped();
     auto found = printed_colours(master, facts, paper, print);
@@ -107,12 +108,13 @@ Result<Judgement> judge(const Profile& master, const PictureFacts& facts, const 
     note_samples(facts, prints.back(), variant);
     note_tone(facts, tone, prints.back(), variant);
     if (plain_relative(print)) {
+      area = off_gamut_area(prints.back());
       note_off_gamut(facts, prints.back(), judged, judgement.pictures);
     }
   }
   for (size_t i = 0; i < judged.variants.size(); ++i) {
     Variant& variant = judged.variants[i];
-    variant.losses = losses_of(variant, judged.off_gamut, facts, weights);
+    variant.losses = losses_of(variant, area, facts, weights);
     variant.score = variant.losses.score();
     if (variant.score > judged.best().score) judged.best_at = i;
   }

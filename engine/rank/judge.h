@@ -98,7 +98,7 @@ struct Judged {
   ColourModel model = ColourModel::rgb;
   std::vector<Variant> variants;  // best() is one of them
   size_t best_at = 0;
-  double off_gamut = 0;              // share of the area
+  double off_gamut = 0;              // share of the pixels; losses count it in means
   double too_dark = 0;               // share of the area darker than the paper's black
   std::vector<Box> off_gamut_boxes;  // where most of it is off the gamut; at most 5, largest first
   // The standard means patches of a print against their aims; here it is the picture's area against
@@ -132,7 +132,7 @@ std::vector<PrintIntent> intents_worth_trying(const Paper& paper);
 Result<Judgement> judge(const Profile& master, const PictureFacts& facts, const Paper& paper,
                         const ScoreWeights& weights, const Watch& watch);
 
-// Points for what a variant loses; gamut: share of the area off the gamut.
+// Points for what a variant loses; off_gamut: share of the area, in means of the facts' `colour`.
 Losses losses_of(const Variant& variant, double off_gamut, const PictureFacts& facts,
                  const ScoreWeights& weights);
 

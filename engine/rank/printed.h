@@ -52,8 +52,11 @@ MasterTone master_tone(const PictureFacts& facts);
 void note_tone(const PictureFacts& facts, const MasterTone& master, const Printed& printed,
                Variant& variant);
 
-// Share of the picture that is further than kOffGamut from the master.
-double off_gamut_share(const Printed& printed);
+// Share of the picture further than kOffGamut from the master, counted in the facts' `colour`:
+// noise of single pixels leaves it as it is, so scores are made of it.
+double off_gamut_area(const Printed& printed);
+// The same counted in the facts' `spread`, as the proof marks and tells it. cube: a print's.
+double off_gamut_share(const PictureFacts& facts, const Cube& cube);
 // Where the picture is off the gamut; printed: relative colorimetric without compensation.
 void note_off_gamut(const PictureFacts& facts, const Printed& printed, Judged& judged,
                     JudgedPictures& pictures);

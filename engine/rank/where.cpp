@@ -89,16 +89,25 @@ std::vector<uint8_t> coarse_map(const PictureFacts& facts,
 
 }  // namespace
 
-double off_gamut_share(const Printed& printed) {
+double off_gamut_area(const Printed& printed) {
   const auto limit = static_cast<uint16_t>(code_of_difference(kOffGamut));
   const auto off = std::count_if(printed.difference.begin(), printed.difference.end(),
                                  [&](uint16_t code) { return code > limit; });
   return double(off) / double(printed.difference.size());
 }
 
+double off_gamut_share(const PictureFacts& facts, const Cube& cube) {
+  const auto limit = static_cast<uint16_t>(code_of_difference(kOffGamut));
+  size_t off = 0;
+  run_lanes(cube, facts.spread, [&](size_t, std::span<const uint16_t> lanes) {
+    for (size_t i = 3; i < lanes.size(); i += 4) off += lanes[i] > limit;
+  });
+  return double(off) / double(facts.spread.size() / 3);
+}
+
 void note_off_gamut(const PictureFacts& facts, const Printed& printed, Judged& judged,
                     JudgedPictures& pictures) {
-  judged.off_gamut = off_gamut_share(printed);
+  judged.off_gamut = off_gamut_share(facts, printed.cube);
   pictures.off_gamut = coarse_map(facts, printed.difference);
   judged.off_gamut_boxes = Boxes(pictures.off_gamut).take();
 }

@@ -23,6 +23,11 @@ Result<std::string> text_of_answer(const OfferAnswer& answer);
 // White space is passed over. Error: damaged or cut off, of another version.
 Result<OfferAnswer> answer_of(const std::string& text);
 
+// "answer=", the text, a full stop: so it is found in whatever came back, a link or a whole mail.
+std::string marked(const std::string& text_of_answer);
+// Error: no answer in it; as answer_of().
+Result<OfferAnswer> answer_within(const std::string& message);
+
 // Whether the answer is to this very offer. Error: to another one or to an earlier state of it, or
 // it chose what is not offered.
 Status belongs(const OfferAnswer& answer, const Offer& offer);

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <optional>
 
 #include "proof/view.h"
 
@@ -9,10 +10,13 @@ namespace proofleaf {
 namespace {
 
 constexpr std::array<uint32_t, 5> kGrids{7, 9, 11, 13, 17};
-constexpr std::array<uint32_t, 4> kSides{kOfferSide, 400, 320, 240};  // [pixels]
+constexpr std::array<uint32_t, 4> kSides{6, 5, 4, 3};  // sixths of the form's
 constexpr int kBestQuality = 92, kFairQuality = 35, kPoorestQuality = 10;
 constexpr size_t kProofShare = 3;  // cubes and texts may take one in so many bytes
 constexpr int kTries = 6;
+constexpr size_t kMostFitted = 1 << 18;  // colours; a link's picture has no more pixels
+constexpr size_t kMargin = 16;           // [bytes]
+constexpr size_t kLooseFrom = 32;        // one part in so many left over is worth another try
 
 using Chains = std::vector<std::shared_ptr<ProofChain>>;
 
@@ -32,14 +36,26 @@ Result<Chains> chains_of(const std::string& space, const Recipe& recipe,
   return chains;
 }
 
-// A picture's colours, and what each paper makes of them.
+// A picture, and what each paper makes of its colours.
 struct Truth {
-  ColourCounts colours;
+  std::span<const uint8_t> picture;
+  ColourCounts colours;                    // kMostFitted at most, evenly out of all
   std::vector<std::vector<float>> screen;  // by paper, three to a colour
 };
 
+ColourCounts thinned(const ColourCounts& all) {
+  const size_t step = (all.pixels.size() + kMostFitted - 1) / kMostFitted;
+  if (step <= 1) return all;
+  ColourCounts some;
+  for (size_t i = 0; i < all.pixels.size(); i += step) {
+    some.rgb.insert(some.rgb.end(), &all.rgb[i * 3], &all.rgb[i * 3] + 3);
+    some.pixels.push_back(all.pixels[i]);
+  }
+  return some;
+}
+
 Truth truth_of(const Chains& chains, const OfferPicture& picture) {
-  Truth truth{count_colours(picture.rgb), {}};
+  Truth truth{picture.rgb, thinned(count_colours(picture.rgb)), {}};
   std::vector<float> rgb(truth.colours.rgb.size());
   std::transform(truth.colours.rgb.begin(), truth.colours.rgb.end(), rgb.begin(),
                  [](uint8_t code) { return static_cast<float>(code) / 255; });
@@ -53,7 +69,7 @@ Truth truth_of(const Chains& chains, const OfferPicture& picture) {
 // Fills in the offer's nodes for a grid; says how far off they are.
 std::vector<CompactAccuracy> fit(const Chains& chains, const Truth& truth, uint32_t grid,
                                  Offer& offer) {
-  offer.set = nodes_between(truth.colours.rgb, grid);
+  offer.set = nodes_between(truth.picture, grid);
   const std::vector<float> at_nodes = node_colours(grid);
   std::vector<float> start(at_nodes.size());
   std::vector<CompactAccuracy> accuracy;
@@ -88,8 +104,10 @@ struct Fitted {
   Bytes jpeg;
 };
 Fitted best_jpeg(const OfferPicture& picture, size_t room) {
-  Fitted best;
-  int low = kPoorestQuality, high = kBestQuality;
+  Fitted best{kBestQuality, small_jpeg(picture, kBestQuality)};
+  if (!best.jpeg.empty() && best.jpeg.size() <= room) return best;
+  best = {};
+  int low = kPoorestQuality, high = kBestQuality - 1;
   while (low <= high) {
     const int quality = (low + high) / 2;
     Bytes jpeg = small_jpeg(picture, quality);
@@ -123,9 +141,10 @@ Result<uint32_t> choose_grid(const Chains& chains, const Truth& truth, size_t li
 
 // The picture within `room` bytes at the largest side that keeps a fair quality.
 Result<OfferPicture> choose_picture(const Profile& master, std::span<const uint16_t> rgb,
-                                    uint32_t width, uint32_t height, size_t room, Fitted& fitted) {
+                                    uint32_t width, uint32_t height, uint32_t longest, size_t room,
+                                    Fitted& fitted) {
   for (const uint32_t side : kSides) {
-    auto picture = offer_picture(master, rgb, width, height, side);
+    auto picture = offer_picture(master, rgb, width, height, longest * side / kSides.front());
     if (!picture) return picture.error();
     fitted = best_jpeg(picture.value(), room);
     if (fitted.quality >= kFairQuality || (side == kSides.back() && fitted.quality > 0))
@@ -165,8 +184,8 @@ CompactAccuracy accuracy_of(const Cube& cube, const ColourCounts& colours,
 Result<MadeOffer> make_offer(const Profile& master, std::span<const uint16_t> rgb, uint32_t width,
                              uint32_t height, const Recipe& recipe,
                              const std::vector<PaperToOffer>& papers, const OfferTexts& texts,
-                             size_t letters, const Watch& watch) {
-  const size_t limit = letters / 4 * 3;
+                             const OfferForm& room, const Watch& watch) {
+  const size_t limit = std::min(room.letters / 4 * 3, room.picture);
   MadeOffer made;
   Offer& offer = made.offer;
   offer.title = texts.title;
@@ -179,12 +198,12 @@ Result<MadeOffer> make_offer(const Profile& master, std::span<const uint16_t> rg
   // The cubes are fitted to the picture as the link holds it, its size depends on theirs: first
   // with a guess, then again.
   Fitted fitted;
-  auto picture = choose_picture(master, rgb, width, height, limit * 2 / 3, fitted);
+  auto picture = choose_picture(master, rgb, width, height, room.side, limit * 2 / 3, fitted);
   if (!picture) return picture.error();
   offer.space = picture.value().space;
   auto chains = chains_of(offer.space, recipe, papers);
   if (!chains) return chains.error();
-  auto shown = read_small_jpeg(fitted.jpeg, offer.space);
+  auto shown = read_small_jpeg(fitted.jpeg, offer.space, room);
   if (!shown) return shown.error();
   if (!keep_going(watch, 0.2)) return stopped();
   auto grid = choose_grid(chains.value(), truth_of(chains.value(), shown.value()), limit, offer);
@@ -194,12 +213,13 @@ Result<MadeOffer> make_offer(const Profile& master, std::span<const uint16_t> rg
   if (!beside) return beside.error();
 
   size_t taken = beside.value();
+  std::optional<MadeOffer> best;
   for (int turn = 0; turn < kTries && taken < limit; ++turn) {
     if (!keep_going(watch, 0.5 + 0.08 * turn)) return stopped();
-    picture = choose_picture(master, rgb, width, height, limit - taken, fitted);
+    picture = choose_picture(master, rgb, width, height, room.side, limit - taken, fitted);
     if (!picture) return picture.error();
     offer.jpeg = fitted.jpeg;
-    shown = read_small_jpeg(fitted.jpeg, offer.space);
+    shown = read_small_jpeg(fitted.jpeg, offer.space, room);
     if (!shown) return shown.error();
     made.accuracy =
         fit(chains.value(), truth_of(chains.value(), shown.value()), grid.value(), offer);
@@ -209,9 +229,18 @@ Result<MadeOffer> make_offer(const Profile& master, std::span<const uint16_t> rg
     made.quality = fitted.quality;
     made.width = picture.value().width;
     made.height = picture.value().height;
-    if (made.packed.size() <= limit) return made;
-    taken += made.packed.size() - limit + 16;
+    const size_t size = made.packed.size(), before = best ? best->offer.jpeg.size() : 0;
+    if (size > limit) {
+      if (best) break;
+      taken += size - limit + kMargin;
+      continue;
+    }
+    if (offer.jpeg.size() <= before) break;
+    best = made;
+    if (limit - size < limit / kLooseFrom || made.quality == kBestQuality) break;
+    taken = size - offer.jpeg.size() + kMargin;  // the cubes came out smaller than foretold
   }
+  if (best) return *std::move(best);
   return Error{"The texts leave no room for the picture in the link; please shorten them."};
 }
 

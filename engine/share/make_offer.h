@@ -15,7 +15,8 @@ struct PaperToOffer {
   PrintIntent print;
 };
 
-// CIEDE2000 between what the offer shows and the exact proof of the same pixels, on an sRGB screen.
+// CIEDE2000 between what the offer shows and the exact proof of the same pixels, on an sRGB screen;
+// of a large picture at 262,144 of its colours.
 struct CompactAccuracy {
   double mean = 0, max = 0;
 };
@@ -37,13 +38,13 @@ struct MadeOffer {
 };
 
 // rgb: the picture's 16-bit R, G, B, width x height, in the profile `master`; recipe: as it is to
-// be printed, colours only; letters: the longest link's part. Papers are shown with their white and
-// black. Error: as pack_offer(); too long a text for a picture beside it; profiles that cannot be
-// joined; stopped.
+// be printed, colours only; room: its letters are the most the offer may take. Papers are shown
+// with their white and black. Error: as pack_offer(); too long a text for a picture beside it;
+// profiles that cannot be joined; stopped.
 Result<MadeOffer> make_offer(const Profile& master, std::span<const uint16_t> rgb, uint32_t width,
                              uint32_t height, const Recipe& recipe,
                              const std::vector<PaperToOffer>& papers, const OfferTexts& texts,
-                             size_t letters, const Watch& watch);
+                             const OfferForm& room, const Watch& watch);
 
 // How far an offer's cube is off `chain`'s screen at colours of the offer's picture.
 CompactAccuracy accuracy_of(const Cube& cube, const ColourCounts& colours,

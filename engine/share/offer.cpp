@@ -10,7 +10,6 @@
 namespace proofleaf {
 namespace {
 
-constexpr std::array<const char*, 3> kSpaces{"srgb", "p3", "romm"};
 constexpr size_t kHead = 5;                    // [bytes] version and checksum
 constexpr size_t kLargestPacked = 128 * 1024;  // [bytes] unpacked texts and nodes
 constexpr uint32_t kLastDay = 2'932'896;       // 9999-12-31
@@ -18,7 +17,7 @@ constexpr double kLabSteps = 100;              // to a unit of L*, a*, b*
 constexpr int32_t kLargestLab = 20000;
 
 Error damaged() {
-  return Error{"This offer's link is damaged or was cut off; please ask for it again."};
+  return Error{"This offer is damaged or was cut off on its way; please ask for it again."};
 }
 
 Status check_text(const std::string& text, size_t most, const std::string& what) {
@@ -67,7 +66,7 @@ Lab unpack_lab(Unpacker& from) {
 
 uint32_t number_of_space(const std::string& space) {
   uint32_t number = 0;
-  while (number < kSpaces.size() && space != kSpaces[number]) ++number;
+  while (number < kOfferSpaces.size() && space != kOfferSpaces[number]) ++number;
   return number;
 }
 
@@ -112,7 +111,7 @@ void pack_texts(const Offer& offer, Packer& into) {
 Result<Bytes> pack_offer(Offer& offer) {
   if (auto good = check(offer); !good) return good.error();
   const uint32_t space = number_of_space(offer.space);
-  if (space == kSpaces.size() || offer.jpeg.empty()) return Error{"An offer needs a picture."};
+  if (space == kOfferSpaces.size() || offer.jpeg.empty()) return Error{"An offer needs a picture."};
   Packer inner;
   pack_texts(offer, inner);
   inner.number(space);
@@ -131,8 +130,13 @@ Result<Bytes> pack_offer(Offer& offer) {
   return whole.bytes();
 }
 
-Result<Offer> unpack_offer(ByteView bytes) {
+bool locked(ByteView bytes) {
+  return bytes.size() > kLockedOfferBytes && bytes[0] == kLockedOfferVersion;
+}
+
+Result<Offer> unpack_offer(ByteView bytes, const OfferForm& form) {
   if (bytes.size() < kHead) return damaged();
+  if (locked(bytes)) return Error{"This offer is locked with a passphrase."};
   if (bytes[0] != kOfferVersion)
     return Error{"This offer was made with another version of Proofleaf; open it with that one."};
   Offer offer;
@@ -141,11 +145,11 @@ Result<Offer> unpack_offer(ByteView bytes) {
   if (offer.checksum != crc32_of(bytes.subspan(kHead))) return damaged();
   const ByteView packed = head.raw(head.number(static_cast<uint32_t>(kLargestPacked)));
   const ByteView jpeg = head.rest();
-  if (!head.good() || jpeg.empty() || jpeg.size() > kLargestOfferPicture) return damaged();
+  if (!head.good() || jpeg.empty() || jpeg.size() > form.picture) return damaged();
   const Bytes unpacked = inflated(packed, kLargestPacked);
   Unpacker inner(unpacked);
   unpack_texts(inner, offer);
-  offer.space = kSpaces[inner.number(kSpaces.size() - 1)];
+  offer.space = kOfferSpaces[inner.number(kOfferSpaces.size() - 1)];
   offer.set = unpack_node_set(inner);
   for (OfferPaper& paper : offer.papers) paper.nodes = unpack_nodes(offer.set, inner);
   if (!inner.good() || !inner.at_end() || offer.papers.empty()) return damaged();
@@ -155,12 +159,18 @@ Result<Offer> unpack_offer(ByteView bytes) {
 
 std::string link_of(ByteView packed) { return base64url(packed); }
 
-Result<Offer> offer_of(const std::string& link) {
+Result<Bytes> packed_of(std::string_view link, const OfferForm& form) {
   // Generous beside what is ever written, since mail programs add white space.
-  if (link.size() > 8 * kOfferLetters) return damaged();
-  const auto bytes = from_base64url(link);
+  if (link.size() > 8 * form.letters) return damaged();
+  auto bytes = from_base64url(link);
   if (!bytes) return damaged();
-  return unpack_offer(*bytes);
+  return *std::move(bytes);
+}
+
+Result<Offer> offer_of(const std::string& link) {
+  auto bytes = packed_of(link);
+  if (!bytes) return bytes.error();
+  return unpack_offer(bytes.value());
 }
 
 bool expired(const Offer& offer, uint32_t today) {

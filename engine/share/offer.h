@@ -4,11 +4,16 @@
 //   version (1) | CRC-32 of what follows (4) | length of the packed part | deflated texts, nodes |
 //   JPEG
 //
+// or, locked with a passphrase by who holds the means (web/page/seal.js):
+//
+//   version (2) | salt (16) | nonce (12) | AES-GCM of the above
+//
 // The part of a link behind "#" never leaves a browser (RFC 9110 section 7.1: it is no part of a
-// request); in base64url it holds kOfferLetters letters.
+// request); in base64url it holds kLinkForm.letters letters. A file holds kFileForm.letters.
 #pragma once
 
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "colour/lab.h"
@@ -18,7 +23,8 @@
 namespace proofleaf {
 
 inline constexpr uint8_t kOfferVersion = 1;
-inline constexpr size_t kOfferLetters = 24 * 1024;
+inline constexpr uint8_t kLockedOfferVersion = 2;
+inline constexpr size_t kLockedOfferBytes = 1 + 16 + 12 + 16;  // beside what is locked
 inline constexpr size_t kMostOfferPapers = 4, kMostOfferSizes = 12;
 // Longest texts [bytes of UTF-8].
 inline constexpr size_t kLongestTitle = 120, kLongestNote = 600, kLongestSize = 60,
@@ -48,12 +54,15 @@ struct Offer {
 // Error: a text too long or with control characters, too many or too few papers or sizes, with the
 // name of what is wrong.
 Result<Bytes> pack_offer(Offer& offer);
-// Safe with any bytes. Error: damaged or cut off, of another version, beyond the limits.
+// Safe with any bytes. Error: damaged or cut off, of another version, locked, beyond the limits.
 // The JPEG itself is first looked at by read_small_jpeg().
-Result<Offer> unpack_offer(ByteView bytes);
+Result<Offer> unpack_offer(ByteView bytes, const OfferForm& form = kLinkForm);
+bool locked(ByteView bytes);
 
 // The link's part and back; white space in it is passed over.
 std::string link_of(ByteView packed);
+// Error: letters no offer has, or more of them than ever are.
+Result<Bytes> packed_of(std::string_view link, const OfferForm& form = kLinkForm);
 Result<Offer> offer_of(const std::string& link);
 
 // today: days from 1970-01-01.

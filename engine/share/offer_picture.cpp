@@ -4,7 +4,7 @@
 #include <array>
 #include <cstdlib>
 
-#include "codec/jpeg_common.h"
+#include "codec/jpeg_decoder.h"
 #include "colour/lcms.h"
 #include "raster/picture_rows.h"
 #include "raster/preview.h"
@@ -84,10 +84,10 @@ Result<OfferPicture> offer_picture(const Profile& master, std::span<const uint16
   PictureRows rows(rgb, width, height);
   auto small = shrink(rows, (std::max(width, height) + side - 1) / side, {});
   if (!small) return small.error();
-  for (const char* id : {"srgb", "p3", "romm"}) {
+  for (const char* id : kOfferSpaces) {
     auto floats = in_space(master, small.value(), id);
     if (!floats) return floats.error();
-    const bool last = id == std::string("romm");
+    const bool last = id == kOfferSpaces.back();
     if (!last && share_cut(floats.value()) > kMostCut) continue;
     OfferPicture picture{id, small.value().width, small.value().height, {}};
     picture.rgb.resize(floats.value().size());
@@ -111,24 +111,22 @@ Bytes small_jpeg(const OfferPicture& picture, int quality) {
   return bytes;
 }
 
-Result<OfferPicture> read_small_jpeg(ByteView jpeg, const std::string& space) {
+Result<OfferPicture> read_small_jpeg(ByteView jpeg, const std::string& space,
+                                     const OfferForm& form) {
   const Error damaged{"The picture in this offer is damaged."};
-  if (!standard_profile(space)) return damaged;
-  auto master =
-      open_master(std::make_shared<MemorySource>("The offer", Bytes(jpeg.begin(), jpeg.end())));
-  if (!master) return damaged;
-  const MasterInfo& info = master.value()->info();
-  const bool fits = info.container == Container::jpeg && info.model == ColourModel::rgb &&
-                    info.width <= kOfferSide && info.height <= kOfferSide;
-  if (!fits) return damaged;
-  auto rows = master.value()->open_rows();
-  if (!rows) return damaged;
-  OfferPicture picture{space, info.width, info.height, {}};
-  std::vector<uint16_t> samples(size_t{info.width} * info.height * 3);
-  if (!rows.value()->read(0, info.height, samples)) return damaged;
-  picture.rgb.resize(samples.size());
-  std::transform(samples.begin(), samples.end(), picture.rgb.begin(),
-                 [](uint16_t code) { return static_cast<uint8_t>(code >> 8); });
+  if (std::find(kOfferSpaces.begin(), kOfferSpaces.end(), space) == kOfferSpaces.end())
+    return damaged;
+  // The decoder alone, so that a client's page needs no more of the engine.
+  JpegDecoder decoder(std::make_shared<MemorySource>("The offer", Bytes(jpeg.begin(), jpeg.end())));
+  if (!decoder.open()) return damaged;
+  OfferPicture picture{space, decoder.width(), decoder.height(), {}};
+  if (decoder.channels() != 3 || std::max(picture.width, picture.height) > form.side)
+    return damaged;
+  if (!decoder.start(1)) return damaged;
+  const size_t row = size_t{picture.width} * 3;
+  picture.rgb.resize(row * picture.height);
+  for (uint32_t y = 0; y < picture.height; ++y)
+    if (!decoder.read_row(&picture.rgb[y * row])) return damaged;
   return picture;
 }
 

@@ -40,7 +40,8 @@ struct JobPrint {
 };
 
 struct JobDelivery {
-  std::string name;  // of the file
+  std::string name;   // of the file
+  std::string paper;  // empty: the job's
   uint64_t bytes = 0;
   std::string sha256;
   double width_mm = 0, height_mm = 0;  // of the sheet, 0..20000
@@ -53,7 +54,8 @@ struct JobEdition {
 
 struct JobCost {
   std::string what;
-  double amount = 0;  // in the job's currency, -1e9..1e9
+  double amount = 0;   // in the job's currency, -1e9..1e9
+  uint32_t count = 1;  // how often it is paid, 1..1e6
 };
 
 // A look at the print that came back.
@@ -94,8 +96,8 @@ struct Job {
 // {"proofleaf_job":1,"date","master":{"name","width","height","bits","sha256"},
 //  "paper":{"name","sha256"},"intent","black_point_compensation","recipe":{..},
 //  "print":{"format":"jpeg"|"tiff","bits","quality","full_colour_detail","ppi","keep_private"},
-//  "deliveries":[{"name","bytes","sha256","width_mm","height_mm","mean","p95","max"},..],
-//  "edition":{"number","of"}|null,"currency","costs":[{"what","amount"},..],"notes",
+//  "deliveries":[{"name","paper","bytes","sha256","width_mm","height_mm","mean","p95","max"},..],
+//  "edition":{"number","of"}|null,"currency","costs":[{"what","amount","count"},..],"notes",
 //  "returned":{"size":{"found":"unknown"|"ok"|"wrong","note"},"cast":{..},"shadow_step":{..},
 //      "marks":{..},"measured":{"patches","mean","p95","max","verdict"}|null,"reading":{..}|null}
 //      |null}

@@ -81,6 +81,7 @@ Result<JobDelivery> delivery_from(const Json& json) {
   JobDelivery delivery;
   Fields fields(json, "delivery");
   fields.text("name", kLongestName, delivery.name);
+  fields.text("paper", kLongestName, delivery.paper);
   fields.whole({"bytes", 0, 1e13, "bytes"}, delivery.bytes);
   fields.text("sha256", kLongestName, delivery.sha256);
   fields.number({"width_mm", 0, 20000, "mm"}, delivery.width_mm);
@@ -96,6 +97,7 @@ Result<JobCost> cost_from(const Json& json) {
   Fields fields(json, "cost");
   fields.text("what", kLongestName, cost.what);
   fields.number({"amount", -1e9, 1e9, ""}, cost.amount);
+  fields.whole({"count", 1, 1e6, ""}, cost.count);
   if (auto sound = fields.finish(); !sound) return sound.error();
   return cost;
 }
@@ -226,6 +228,7 @@ Json json_of(const Job& job) {
   Json deliveries = Json::array(), costs = Json::array();
   for (const JobDelivery& each : job.deliveries) {
     deliveries.push_back({{"name", each.name},
+                          {"paper", each.paper},
                           {"bytes", each.bytes},
                           {"sha256", each.sha256},
                           {"width_mm", each.width_mm},
@@ -235,7 +238,7 @@ Json json_of(const Job& job) {
                           {"max", each.max}});
   }
   for (const JobCost& each : job.costs) {
-    costs.push_back({{"what", each.what}, {"amount", each.amount}});
+    costs.push_back({{"what", each.what}, {"amount", each.amount}, {"count", each.count}});
   }
   Json edition;
   if (job.edition) edition = {{"number", job.edition->number}, {"of", job.edition->of}};

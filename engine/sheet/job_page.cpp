@@ -84,6 +84,9 @@ void write_deliveries(Html& html, const Job& job) {
   html.line("h2", "Handed over");
   for (const JobDelivery& file : job.deliveries) {
     html.tag("<div class=\"thing\">").line("h3", file.name).tag("<table>\n");
+    if (!file.paper.empty() && file.paper != job.paper.name) {
+      write_row(html, "Paper", file.paper);
+    }
     write_row(html, "Size on paper", size_words(file.width_mm, file.height_mm, "mm", 1));
     write_row(html, "Bytes", std::to_string(file.bytes));
     write_row(html, "SHA-256", file.sha256);
@@ -97,8 +100,12 @@ void write_costs(Html& html, const Job& job) {
   html.line("h2", "Costs").tag("<table>\n");
   double sum = 0;
   for (const JobCost& cost : job.costs) {
-    write_row(html, cost.what, money_words(cost.amount, job.currency));
-    sum += cost.amount;
+    const double all = cost.amount * cost.count;
+    const std::string times = cost.count == 1 ? "" : std::to_string(cost.count) + "\u00a0×\u00a0";
+    write_row(html, cost.what,
+              times + money_words(cost.amount, job.currency) +
+                  (cost.count == 1 ? "" : " = " + money_words(all, job.currency)));
+    sum += all;
   }
   write_row(html, "In all", money_words(sum, job.currency));
   html.tag("</table>\n");

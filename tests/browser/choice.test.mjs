@@ -71,6 +71,12 @@ test('the ranking of the demo appears by itself, with every paper', async () => 
   await page.locator('#state', {hasText: /Which paper for this picture.*of 100/s}).waitFor({state: 'attached', timeout: 5000});
 });
 
+test('the table and the caption tell one share of the picture beyond the gamut', async () => {
+  const {choice, off_gamut_share: shown} = await until(page, ready);
+  const {off_gamut_share: judged} = choice.ranking.find((row) => row.in_use);
+  assert.ok(Math.abs(judged - shown) < 0.01, `${judged} in the table, ${shown} under the picture`);
+});
+
 test('choosing from the table changes paper, intent and proof', async () => {
   const before = await state(page);
   const pixels = await proofPixels(page, PLACES);

@@ -6,7 +6,7 @@ import {readFileSync} from 'node:fs';
 import path from 'node:path';
 import {test} from 'node:test';
 import * as jpeg from './lib/jpeg.mjs';
-import {click, press, proofPixels, ready} from './lib/panel.mjs';
+import {click, press, proofPixels, ready, typeInto} from './lib/panel.mjs';
 import {drop, onePage, ROOT, state, until} from './lib/site.mjs';
 
 let visit, page;
@@ -19,16 +19,6 @@ onePage(async (opened) => {
 const PLACES = [[0.2, 0.2], [0.5, 0.1], [0.3, 0.7], [0.6, 0.9], [0.8, 0.8], [0.45, 0.55]];
 const shoot = (name) => page.screenshot({path: path.join(ROOT, 'build/screenshots', `fit-${name}.png`)});
 let plain, fitted, kept;
-
-// Types a number into a field of the panel and leaves it.
-async function typeInto(id, number) {
-  await click(page, id);
-  await page.waitForFunction(() => document.activeElement.id === 'typing');
-  await page.keyboard.press('Control+a');
-  await page.keyboard.type(String(number));
-  await page.keyboard.press('Enter');
-  await page.waitForTimeout(300);
-}
 
 test('the picture is fitted to a paper that needs it, and the score rises', async () => {
   await press(page, '2');
@@ -78,8 +68,8 @@ test('a size, a border, sharpening and grain are set, and a piece of the print i
   await press(page, '5');
   await click(page, 'sized');
   await until(page, (s) => s.recipe.now.sized);
-  await typeInto('width-cm', 10);
-  await typeInto('border-mm', 12);
+  await typeInto(page, 'width-cm', 10);
+  await typeInto(page, 'border-mm', 12);
   await click(page, 'sharpen');
   await click(page, 'grain');
   const {recipe} = await until(page, (s) => s.recipe.now.grain.on && s.recipe.sampled && ready(s), 60000);
@@ -106,7 +96,7 @@ test('the print file has that size, and its border is bare paper', async () => {
 
 test('the recipe is kept as a file and taken up again', async () => {
   await press(page, '4');
-  const download = page.waitForEvent('download', {timeout: 30000});
+  const download = page.waitForEvent('download', {timeout: 120000});
   await click(page, 'keep-recipe');
   kept = readFileSync(await (await download).path());
   const {recipe: before} = await state(page);

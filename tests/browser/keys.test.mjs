@@ -72,7 +72,7 @@ test('the print file is made by keyboard', async () => {
   await tabTo(/Make the print file/);
   const download = page.waitForEvent('download', {timeout: 60000});
   await page.keyboard.press('Space');
-  assert.match((await download).suggestedFilename(), /Owlbrook-Pearl-print\.jpg$/);
+  assert.match((await download).suggestedFilename(), /Owlbrook-Pearl-[\d.x]+cm\.jpg$/);
   await until(page, (s) => s.delivered);
   await page.locator('#state', {hasText: 'Read back and checked'}).waitFor({state: 'attached', timeout: 5000});
 });

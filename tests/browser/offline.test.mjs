@@ -79,7 +79,7 @@ test('the first visit keeps every file, by the hashes of the build', async () =>
     }
     return list.sort();
   });
-  const wanted = execFileSync('bash', ['-c', 'sha256sum index.html $(find app-* -type f)'], {cwd: site, encoding: 'utf8'})
+  const wanted = execFileSync('bash', ['-c', 'sha256sum *.html $(find app-* -type f)'], {cwd: site, encoding: 'utf8'})
     .trim().split('\n').map((line) => line.split(/ +/)).map(([hash, name]) => [server.address + name.replace(/^index.html$/, ''), hash]);
   assert.deepEqual(kept, wanted.sort());
   assert.equal(await noticed(page), false);

@@ -44,10 +44,10 @@ async function swipeUp(page, {width, height}) {
   const devtools = await page.context().newCDPSession(page);
   const touch = (type, y) => devtools.send('Input.dispatchTouchEvent',
       {type, touchPoints: type === 'touchEnd' ? [] : [{x: Math.min(width, 400) / 2, y}]});
-  const start = height - 60;
+  const start = height - 60, travel = Math.round(height * 0.25);
   await touch('touchStart', start);
-  for (const way of [30, 60, 90, 120, 120, 119, 120, 119, 120, 119, 120, 119, 120]) {
-    await touch('touchMove', start - way);
+  for (const rest of [0.75, 0.5, 0.25, 0, 0, 1 / travel, 0, 1 / travel, 0, 1 / travel, 0, 1 / travel, 0]) {
+    await touch('touchMove', start - travel * (1 - rest));
     await page.waitForTimeout(20);
   }
   await touch('touchEnd');

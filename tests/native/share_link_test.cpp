@@ -6,8 +6,11 @@
 #include "job/work.h"
 #include "pictures.h"
 #include "proof/cube.h"
+#include "proof/view.h"
 #include "share/answer.h"
 #include "share/base64url.h"
+#include "share/offer_size.h"
+#include "share/shown_offer.h"
 
 using namespace proofleaf;
 using namespace proofleaf::test;
@@ -154,7 +157,7 @@ TEST_CASE("what does not go into an offer is refused by name") {
 
 TEST_CASE("a link of another version is told apart from a damaged one") {
   Bytes bytes = packed_small();
-  bytes[0] = kOfferVersion + 1;
+  bytes[0] = kLockedOfferVersion + 1;
   CHECK(unpack_offer(bytes).error().message.find("another version") != std::string::npos);
   CHECK(offer_of("!").error().message.find("damaged") != std::string::npos);
   CHECK_FALSE(offer_of(std::string(10 * kOfferLetters, 'A')));
@@ -317,7 +320,9 @@ TEST_CASE("offers are made and opened as work") {
   CHECK(number_of(offer, "letters") <= double(kOfferLetters));
   CHECK(offer["papers"].size() == 2);
   for (const Json& each : offer["papers"]) CHECK(number_of(each, "max", 99) <= 3);
-  const Json ask{{"op", "open_offer"}, {"link", offer["link"]}, {"today", "2026-12-02"}};
+  const Json ask{{"op", "open_offer"},
+                 {"link", link_of(made.value().buffers.at(0).bytes)},
+                 {"today", "2026-12-02"}};
   auto seen = perform(ask.dump(), {}, {});
   REQUIRE(seen);
   const Json answer = parse_json(seen.value().json);
@@ -334,4 +339,100 @@ TEST_CASE("offers are made and opened as work") {
   request["expires"] = "tomorrow";
   CHECK_FALSE(perform(request.dump(), files, {}));
   CHECK_FALSE(perform(R"({"op":"open_offer","link":"AAAA"})", {}, {}));
+}
+
+TEST_CASE("an answer is found in whatever message brings it") {
+  const OfferAnswer answer{0x9abcdef0, 2, std::nullopt, "Gern, mit Rand."};
+  const std::string text = text_of_answer(answer).value();
+  const std::string mark = marked(text);
+  const std::string broken = mark.substr(0, 20) + "\r\n " + mark.substr(20);
+  for (const std::string& message :
+       {text, mark, "https://somewhere.example/tool/#" + mark,
+        "My choice is it.\n\n" + broken + "\n\nKind regards", "#answer=" + text,
+        "answer=" + text + "\nKind regards", "answer=AAAA. is old, " + mark}) {
+    const auto found = answer_within(message);
+    REQUIRE_MESSAGE(found.ok(), message);
+    CHECK(found.value().checksum == answer.checksum);
+    CHECK(found.value().note == answer.note);
+  }
+  CHECK(answer_within("I like the first one.").error().message.find("no answer") !=
+        std::string::npos);
+  CHECK(answer_within(mark.substr(0, 24)).error().message.find("damaged") != std::string::npos);
+  CHECK(answer_within(std::string(100000, 'A')).error().message.find("too long") !=
+        std::string::npos);
+  CHECK_FALSE(answer_within(""));
+}
+
+TEST_CASE("sizes as people write them are understood") {
+  struct Example {
+    const char* text;
+    double width, height;  // [mm]; an inch is 25.4 mm (ISO/IEC 80000-3, international inch)
+  };
+  for (const auto& [text, width, height] :
+       std::initializer_list<Example>{{"60 x 40 cm", 600, 400},
+                                      {"60x40cm", 600, 400},
+                                      {"A large one, 84,1 \u00d7 118,9 cm, framed", 841, 1189},
+                                      {"16 x 20 in", 406.4, 508},
+                                      {"16\" x 20\"", 406.4, 508},
+                                      {"8.5 by 11 inches", 215.9, 279.4},
+                                      {"300 mm x 0.45 m", 300, 450},
+                                      {"No. 3: 24 \u00d7 30 cm", 240, 300}}) {
+    const auto size = size_in_mm(text);
+    REQUIRE_MESSAGE(size.has_value(), text);
+    CHECK(size->width_mm == doctest::Approx(width));
+    CHECK(size->height_mm == doctest::Approx(height));
+  }
+  for (const char* text : {"", "A2", "60 x 40", "60 cm", "0 x 40 cm", "60 x 40 minutes",
+                           "999999 x 3 cm", "x cm", "60 x", "1 x 1 mm"})
+    CHECK_MESSAGE(!size_in_mm(text), text);
+}
+
+TEST_CASE("a locked offer says so, and is no damaged one") {
+  Bytes bytes(200, 7);
+  bytes[0] = kLockedOfferVersion;
+  CHECK(locked(bytes));
+  CHECK(unpack_offer(bytes).error().message.find("passphrase") != std::string::npos);
+  CHECK_FALSE(locked(packed_small()));
+  CHECK_FALSE(locked(Bytes{kLockedOfferVersion}));
+}
+
+TEST_CASE("a file holds a larger picture than a link, and no larger one than it says") {
+  const uint32_t side = kFileForm.side;
+  const OfferPicture fits{"srgb", side, 2, Bytes(size_t{side} * 6, 90)};
+  CHECK(read_small_jpeg(small_jpeg(fits, 50), "srgb", kFileForm).ok());
+  const OfferPicture large{"srgb", side + 1, 2, Bytes((size_t{side} + 1) * 6, 90)};
+  CHECK_FALSE(read_small_jpeg(small_jpeg(large, 50), "srgb", kFileForm));
+  Offer offer = small_offer();
+  offer.jpeg.resize(kLinkForm.picture + 1);
+  const Bytes packed = pack_offer(offer).value();
+  CHECK_FALSE(unpack_offer(packed));
+  CHECK(unpack_offer(packed, kFileForm).ok());
+}
+
+TEST_CASE("a paper's white is taken off and nothing else") {
+  // Against View, the way the full proof does it, colour by colour.
+  const Offer offer = small_offer();
+  const OfferPicture picture = read_small_jpeg(offer.jpeg, offer.space).value();
+  const Bytes with = shown_on(offer, picture, 1, true);
+  const Bytes without = shown_on(offer, picture, 1, false);
+  REQUIRE(with.size() == picture.rgb.size() / 3 * 4);
+  REQUIRE(without.size() == with.size());
+  CHECK(shown_on(offer, picture, 2, true).empty());
+  const ScreenEncoder screen = ScreenEncoder::make(Screen::srgb).take();
+  const XYZ white = xyz_from_lab(offer.papers[1].white);
+  double most = 0;
+  for (size_t i = 0; i < with.size(); i += 4) {
+    const XYZ seen = screen.decode({with[i] / 255.0, with[i + 1] / 255.0, with[i + 2] / 255.0});
+    const auto bare = screen.encode(
+        {seen.x * kD50.x / white.x, seen.y * kD50.y / white.y, seen.z * kD50.z / white.z});
+    for (size_t c = 0; c < 3; ++c)
+      if (with[i + c] > 0 && with[i + c] < 255)  // the cube itself goes past the screen's ends
+        most = std::max(most, std::abs(std::clamp(bare[c], 0.0, 1.0) * 255 - without[i + c]));
+    CHECK(without[i + 3] == 255);
+  }
+  MESSAGE("off by at most " << most << " of 255");
+  CHECK(most <= 2.0);  // both are rounded to whole levels, the first before it is spread
+  const auto bare_paper = screen_white(offer.papers[1]);
+  const auto exact = screen.encode(white);
+  for (size_t c = 0; c < 3; ++c) CHECK(std::abs(bare_paper[c] - exact[c] * 255) <= 0.6);
 }

@@ -52,9 +52,9 @@ const OfferTexts kTexts{"Saltings at dusk",
                         20819};
 
 MadeOffer made_of(const Opened& opened, const std::vector<PaperToOffer>& papers,
-                  const Recipe& recipe = {}) {
+                  const Recipe& recipe = {}, const OfferForm& form = kLinkForm) {
   auto made = make_offer(opened.profile, opened.picture.rgb, opened.picture.width,
-                         opened.picture.height, recipe, papers, kTexts, kOfferLetters, {});
+                         opened.picture.height, recipe, papers, kTexts, form, {});
   REQUIRE_MESSAGE(made.ok(), (made.ok() ? "" : made.error().message));
   return made.take();
 }
@@ -151,5 +151,27 @@ TEST_CASE("four papers and a picture fit into a link, and the proofs stay true")
         if (same_size) CHECK(with_jpeg.mean <= 3.0);
       }
     }
+  }
+}
+
+TEST_CASE("a file holds the picture large, and its proofs are as true") {
+  const Opened opened = open_demo("saltings.png");
+  const auto papers = papers_of({demo_papers()[0], demo_papers()[2]});
+  const MadeOffer made = made_of(opened, papers, {}, kFileForm);
+  MESSAGE(link_of(made.packed).size()
+          << " letters, " << made.width << " x " << made.height << ", quality " << made.quality);
+  CHECK(link_of(made.packed).size() <= kFileForm.letters);
+  CHECK(std::max(made.width, made.height) > kLinkForm.side * 3 / 2);
+  CHECK(std::max(made.width, made.height) <= kFileForm.side);
+  CHECK_FALSE(unpack_offer(made.packed));
+  auto offer = unpack_offer(made.packed, kFileForm);
+  REQUIRE(offer);
+  auto picture = read_small_jpeg(offer.value().jpeg, offer.value().space, kFileForm);
+  REQUIRE(picture);
+  CHECK(picture.value().width == made.width);
+  for (const CompactAccuracy& each : made.accuracy) {
+    MESSAGE("mean " << each.mean << ", max " << each.max);
+    CHECK(each.mean <= 1.0);
+    CHECK(each.max <= 4.0);
   }
 }

@@ -25,10 +25,10 @@ Job full_job() {
   job.recipe.correction.saturation = 8;
   job.print = {Container::tiff, 16, 90, false, 240.5, true};
   job.deliveries.push_back(
-      {"hillside-print.tif", 3'000'000'123, kDigest, 1200, 900.5, 0.1, 0.3, 2});
+      {"hillside-print.tif", "Owlbrook Pearl", 3'000'000'123, kDigest, 1200, 900.5, 0.1, 0.3, 2});
   job.edition = JobEdition{3, 12};
   job.currency = "EUR";
-  job.costs = {{"print", 480.5}, {"frame", 210}, {"discount", -20.25}};
+  job.costs = {{"print", 480.5}, {"frame", 210}, {"discount", -20.25}, {"stamp", 1.5, 12}};
   job.notes = "Call before sending.\nRoll, not flat.";
   JobReturned returned;
   returned.size = {Looked::ok, "1 mm over"};
@@ -142,7 +142,8 @@ TEST_CASE("job sheet: it says what the job holds") {
   for (const char* part :
        {"hillside.tif", "Tarnsea Baryta", "Number 3 of 12", "25 November 2026", "perceptual",
         "TIFF, 16 bits, 240.5 pixels per inch", "hillside-print.tif", "3000000123", "Costs",
-        "670.25\u00a0EUR", "1 mm over", "a nick, lower left", "31 patches", "Call before sending.",
+        "12\u00a0×\u00a01.50\u00a0EUR = 18.00\u00a0EUR", "688.25\u00a0EUR", "Owlbrook Pearl",
+        "1 mm over", "a nick, lower left", "31 patches", "Call before sending.",
         "Its white measures as predicted.", "corrected, sized"}) {
     CHECK_MESSAGE(holds(page, part), part);
   }

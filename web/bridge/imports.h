@@ -19,8 +19,14 @@ void host_cancel(int work);
 int host_keep_bytes(const char* name, const uint8_t* bytes, size_t length);
 void host_drop_file(int file);
 void host_save_delivery(int work, const char* file_name);
+int host_writes_folders();
+void host_choose_folder();
+void host_leave_folder();
 void host_show_licences();
 void host_save_text(const char* name, const char* mime, const char* utf8, size_t length);
+void host_copy_text(const char* utf8, size_t length);
+// Made with malloc; the caller frees it.
+char* host_client_address();
 void host_describe(const char* state, const char* news);
 void host_remember(const char* key, const char* value);
 // Made with malloc; the caller frees it.

@@ -15,9 +15,14 @@ mergeInto(LibraryManager.library, {
   },
   host_drop_file: function (file) { Module.host.dropFile(file); },
   host_save_delivery: function (work, name) { Module.host.saveDelivery(work, UTF8ToString(name)); },
+  host_writes_folders: function () { return Module.host.outbox.folders ? 1 : 0; },
+  host_choose_folder: function () { Module.host.outbox.choose(); },
+  host_leave_folder: function () { Module.host.outbox.leave(); },
   host_save_text: function (name, mime, utf8, length) {
     Module.host.saveText(UTF8ToString(name), UTF8ToString(mime), HEAPU8.slice(utf8, utf8 + length));
   },
+  host_copy_text: function (utf8, length) { Module.host.copyText(UTF8ToString(utf8, length)); },
+  host_client_address: function () { return allocateUTF8(Module.host.clientAddress); },
   host_show_licences: function () { Module.host.showLicences(); },
   host_describe: function (state, news) {
     Module.host.describe(UTF8ToString(state), UTF8ToString(news));

@@ -14,6 +14,13 @@ namespace {
 using shell::Buffer;
 using shell::Shell;
 
+// A text made by the page with malloc.
+std::string taken(char* value) {
+  std::string copy = value;
+  std::free(value);
+  return copy;
+}
+
 class PageHost final : public shell::Host {
  public:
   void pick_file() override { host_pick_file(); }
@@ -35,10 +42,15 @@ class PageHost final : public shell::Host {
   void save_delivery(int work, const std::string& file_name) override {
     host_save_delivery(work, file_name.c_str());
   }
+  bool writes_folders() const override { return host_writes_folders() != 0; }
+  void choose_folder() override { host_choose_folder(); }
+  void leave_folder() override { host_leave_folder(); }
   void save_text(const std::string& name, const std::string& mime,
                  const std::string& utf8) override {
     host_save_text(name.c_str(), mime.c_str(), utf8.data(), utf8.size());
   }
+  void copy_text(const std::string& utf8) override { host_copy_text(utf8.data(), utf8.size()); }
+  std::string client_address() override { return taken(host_client_address()); }
   void show_licences() override { host_show_licences(); }
   void describe(const std::string& state, const std::string& news) override {
     host_describe(state.c_str(), news.c_str());
@@ -46,12 +58,7 @@ class PageHost final : public shell::Host {
   void remember(const std::string& key, const std::string& value) override {
     host_remember(key.c_str(), value.c_str());
   }
-  std::string recall(const std::string& key) override {
-    char* value = host_recall(key.c_str());
-    std::string copy = value;
-    std::free(value);
-    return copy;
-  }
+  std::string recall(const std::string& key) override { return taken(host_recall(key.c_str())); }
   void set_cursor(const char* css_name) override { host_set_cursor(css_name); }
   void request_frame() override { host_request_frame(); }
 };
@@ -125,6 +132,14 @@ EMSCRIPTEN_KEEPALIVE void page_folder(const char* name, int papers, bool cut) {
 }
 EMSCRIPTEN_KEEPALIVE void page_shelf(const char* outcome, int count) {
   panel->shelf_told(outcome, count);
+}
+EMSCRIPTEN_KEEPALIVE void page_answer(const char* message) { panel->answer_arrived(message); }
+EMSCRIPTEN_KEEPALIVE void page_copied(bool done) { panel->copied(done); }
+EMSCRIPTEN_KEEPALIVE void page_delivery_folder(const char* name, const char* names, bool refused) {
+  panel->delivery_folder(name, names, refused);
+}
+EMSCRIPTEN_KEEPALIVE void page_delivery_saved(const char* name, const char* outcome) {
+  panel->delivery_saved(name, outcome);
 }
 EMSCRIPTEN_KEEPALIVE void page_progress(int work, double share) { panel->progress(work, share); }
 // Takes all staged bytes as the answer's buffers.

@@ -19,6 +19,7 @@ std::shared_ptr<ByteSource>* slot(const std::string& name) {
   if (name == "picture") return &files.picture;
   if (name == "facts") return &files.facts;
   if (name == "off_gamut") return &files.off_gamut;
+  if (name == "guide") return &files.guide;
   if (name == "readings") return &files.readings;
   for (size_t i = 0; i < files.papers.size(); ++i)
     if (name == "paper" + std::to_string(i)) return &files.papers[i];

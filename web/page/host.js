@@ -1,21 +1,16 @@
 // The page's side of shell/host.h: files, work, deliveries, words for screen readers, settings.
 import {Lane} from './lane.js';
+import {offer, Outbox} from './outbox.js';
+import {pageWork} from './sharing.js';
 import {Shelf} from './shelf.js';
 
 const SLOW = ['open', 'deliver', 'condition', 'sample', 'digest', 'offer'];
 const HEAD_BYTES = 256;
 
-function save(blob, name) {
-  const link = document.createElement('a');
-  link.href = URL.createObjectURL(blob);
-  link.download = name;
-  link.click();
-  setTimeout(() => URL.revokeObjectURL(link.href), 60000);
-}
-
 export class Host {
   // events: {frame(), progress(work, share), answered(work, answer), failed(work, sentence),
-  // shelf(outcome, count), folder(files)}
+  // shelf(outcome, count), folder(files), deliveryFolder(name, names, refused), saved(name, outcome),
+  // copied(done)}
   constructor(elements, compiled, events) {
     this.elements = elements;
     this.events = events;
@@ -26,6 +21,7 @@ export class Host {
     this.delivery = null;  // {work, blob}: the last one only
     this.afterFirstProof = null;  // called once
     this.shelf = new Shelf(events.shelf);
+    this.outbox = new Outbox(events);
     const tell = {...events, answered: (work, answer) => this.answered(work, answer)};
     const script = new URL('worker.js', import.meta.url);
     // Two quick lanes: the cubes of the master and of the proof are wanted at the same time.
@@ -80,9 +76,22 @@ export class Host {
     const {op} = JSON.parse(request);
     const job = {work: ++this.lastWork, request, files: this.uses};
     this.uses = {};
+    if (pageWork[op]) {
+      this.performHere(job, pageWork[op]);
+      return job.work;
+    }
     const lanes = SLOW.includes(op) ? this.slow : this.quick;
     lanes.reduce((best, lane) => (lane.load < best.load ? lane : best)).start(job);
     return job.work;
+  }
+
+  // Work that needs what only the page has; its answer may come when nobody waits for it any more.
+  async performHere({work, request, files}, perform) {
+    try {
+      this.events.answered(work, await perform(JSON.parse(request), files, this));
+    } catch (error) {
+      this.events.failed(work, error.message);
+    }
   }
 
   cancel(work) { [...this.quick, ...this.slow].some((lane) => lane.cancel(work)); }
@@ -93,10 +102,17 @@ export class Host {
 
   saveDelivery(work, name) {
     if (!this.delivery || this.delivery.work !== work) return;
-    save(this.delivery.blob, name);
+    this.outbox.save(this.delivery.blob, name);
   }
 
-  saveText(name, mime, bytes) { save(new Blob([bytes], {type: mime + ';charset=utf-8'}), name); }
+  saveText(name, mime, bytes) { offer(new Blob([bytes], {type: mime + ';charset=utf-8'}), name); }
+
+  get clientAddress() { return new URL('../client.html', import.meta.url).href; }
+
+  copyText(text) {
+    const copied = navigator.clipboard?.writeText(text) ?? Promise.reject();
+    copied.then(() => this.events.copied(true), () => this.events.copied(false));
+  }
 
   showLicences() { open(new URL('licences.html', import.meta.url), '_blank', 'noopener'); }
 

@@ -19,6 +19,7 @@ const DEMO = [
 const MORE_PAPERS = ['owlbrook-pearl', 'quillmoor-cotton-smooth', 'plainside-office'];
 
 const DEMO_HEAD_START = 60;  // [ms]
+const LONGEST_ANSWER = 8192;  // [letters]
 const PATIENCE = 4000;       // with a lost drawing context [ms]
 const KEPT_AFTER = 10000;    // the tool at the latest; sooner once the first proof is up [ms]
 
@@ -93,6 +94,10 @@ function wrapPanel(module) {
     },
     folder: call('page_folder', [s, n, n]),
     shelf: call('page_shelf', [s, n]),
+    answer: call('page_answer', [s]),
+    copied: call('page_copied', [n]),
+    deliveryFolder: call('page_delivery_folder', [s, s, n]),
+    saved: call('page_delivery_saved', [s, s]),
     progress: call('page_progress', [n, n]),
     answered(work, {json, buffers}) {
       for (const {name, bytes} of buffers) stage(name, bytes);
@@ -176,6 +181,17 @@ async function bringDemo(arrivals, bring, untouched) {
   }
 }
 
+// A client's answer may come as a link to this page; it stands behind "#" and is taken off there.
+function takeAnswer(answer) {
+  const look = () => {
+    if (!location.hash.startsWith('#answer=')) return;
+    answer(location.hash.slice(1, LONGEST_ANSWER));
+    history.replaceState(null, '', location.pathname + location.search);
+  };
+  addEventListener('hashchange', look);
+  look();
+}
+
 async function bringMorePapers(bring) {
   for (const name of MORE_PAPERS) {
     const blob = await load(`demo/${name}.icc`).then((r) => r.blob()).catch(() => null);
@@ -207,6 +223,9 @@ async function main() {
     answered: withFrame((work, answer) => panel.answered(work, answer)),
     failed: withFrame((work, sentence) => panel.failed(work, sentence)),
     shelf: withFrame((outcome, count) => panel.shelf(outcome, count)),
+    copied: withFrame((done) => panel.copied(done)),
+    deliveryFolder: withFrame((name, names, refused) => panel.deliveryFolder(name, names, refused)),
+    saved: withFrame((name, outcome) => panel.saved(name, outcome)),
     folder: (files) => bringFolder(lookThroughPicked(files)),
   });
 
@@ -248,6 +267,7 @@ async function main() {
   };
   listen(elements, panel, painter, bringAll);
   elements.canvas.focus({preventScroll: true});
+  takeAnswer(withFrame((message) => panel.answer(message)));
   // The workers read the demo while the first frame draws all letters, which takes a moment.
   const begun = bringDemo(arrivals, bring, () => !brought);
   await Promise.race([begun, new Promise((resolve) => setTimeout(resolve, DEMO_HEAD_START))]);

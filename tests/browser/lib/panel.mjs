@@ -23,8 +23,9 @@ async function restingPlace(page, id) {
 
 const TURNS = 20;  // of the wheel, each way
 
-// Clicks the middle of the control of that id, scrolling the open leaf down, then up to it where needed.
-export async function click(page, id) {
+// Clicks the middle of the control of that id, scrolling down, then up to it where needed: the open leaf,
+// or what lies at `over`.
+export async function click(page, id, over = null) {
   for (let turn = 0; turn < 2 * TURNS; ++turn) {
     const place = await restingPlace(page, id);
     if (place) {
@@ -33,10 +34,21 @@ export async function click(page, id) {
     }
     const {leaf, rects} = await state(page);
     const [x, y, width, height] = rects[`leaf-${leaf}`];
-    await page.mouse.move(x + width / 2, y + height + 40);
+    await page.mouse.move(...(over ?? [x + width / 2, y + height + 40]));
     await page.mouse.wheel(0, turn < TURNS ? 200 : -200);
   }
   throw new Error(`The panel shows no control called ${id}.`);
+}
+
+// Types over what a field of the panel holds, and leaves it.
+export async function typeInto(page, id, value) {
+  await click(page, id);
+  await page.waitForFunction(() => document.activeElement.id === 'typing');
+  await page.keyboard.press('Control+a');
+  await page.keyboard.type(String(value));
+  await page.keyboard.press('Enter');
+  await page.waitForFunction(() => document.activeElement.id !== 'typing');
+  await drawn(page);
 }
 
 export async function press(page, key) {

@@ -1,9 +1,11 @@
 // The page in a real browser: server, browser, and what a person does there.
 import {spawn} from 'node:child_process';
+import {mkdtempSync, readFileSync, readdirSync, rmSync} from 'node:fs';
+import {tmpdir} from 'node:os';
 import path from 'node:path';
 import {after, before} from 'node:test';
 import {fileURLToPath} from 'node:url';
-import {chromium} from 'playwright-core';
+import {chromium, firefox} from 'playwright-core';
 
 export const ROOT = fileURLToPath(new URL('../../..', import.meta.url));
 const FLAGS = ['--no-sandbox', '--use-angle=swiftshader', '--enable-unsafe-swiftshader', '--no-first-run',
@@ -19,7 +21,36 @@ export async function serve(under = '/', folder = path.join(ROOT, 'build/site'),
   return {address, stop: () => server.kill()};
 }
 
-export const launch = (options = {}) => chromium.launch({executablePath: '/usr/bin/chromium', args: FLAGS, ...options});
+// With IN_FIREFOX=1 in Debian's own Firefox, which draws WebGL in software only on a screen, if a
+// pretended one, and tells the tests nothing of what it saves.
+const IN_FIREFOX = Boolean(process.env.IN_FIREFOX);
+const SAVED = IN_FIREFOX ? mkdtempSync(path.join(tmpdir(), 'saved-')) : '';
+if (SAVED) process.on('exit', () => rmSync(SAVED, {recursive: true}));
+const FIREFOX = {channel: 'moz-firefox', executablePath: '/usr/bin/firefox-esr', headless: false,
+  downloadsPath: SAVED, firefoxUserPrefs: {'webgl.force-enabled': true}};
+const CHROMIUM = {executablePath: '/usr/bin/chromium', args: FLAGS};
+
+export const launch = (options = {}) => IN_FIREFOX
+  ? firefox.launch({...FIREFOX, ...options}) : chromium.launch({...CHROMIUM, ...options});
+
+// The file that the page hands over upon act(): {name, bytes}.
+export async function handedOver(page, act) {
+  if (!IN_FIREFOX) {
+    const download = page.waitForEvent('download', {timeout: 60000});
+    await act();
+    const arrived = await download;
+    return {name: arrived.suggestedFilename(), bytes: readFileSync(await arrived.path())};
+  }
+  const earlier = readdirSync(SAVED);
+  await act();
+  for (let turn = 0; turn < 300; ++turn) {
+    const [name, ...parts] = readdirSync(SAVED).filter((one) => !earlier.includes(one));
+    const bytes = name && !parts.length && readFileSync(path.join(SAVED, name));
+    if (bytes?.length) return {name, bytes};  // written to, under another name, it was two files
+    await page.waitForTimeout(200);
+  }
+  throw new Error('Nothing was handed over.');
+}
 
 // Opens the page in a fresh context; `requests` and `complaints` grow while it lives.
 // prepare(context) comes before the page does.
