@@ -139,7 +139,7 @@ bool take_delivery(App& app, const Task& task, const Json& json) {
   note_delivery(app, result, text_of(json, "sha256"), paper ? paper->name : "",
                 plan ? plan.value() : print::PrintPlan{});
   app.show_leaf_top = 2;
-  app.host.save_delivery(task.work, task.name);
+  save_delivery(app, task.work, task.name);
   tell(app,
        text(words::kMade, result.name.c_str(), result.width, result.height, result.bytes / 1e6) +
            " " + result.sentence);

@@ -223,7 +223,7 @@ bool take_batch(App& app, const Task& task, const Json& json) {
   outcome.max = result.max;
   conclude(app, outcome);
   note_delivery(app, result, text_of(json, "sha256"), entry->paper, entry->plan);
-  app.host.save_delivery(task.work, task.name);
+  save_delivery(app, task.work, task.name);
   tell(app,
        text(words::kMade, result.name.c_str(), result.width, result.height, result.bytes / 1e6));
   return true;
@@ -253,6 +253,7 @@ Json batch_json(const App& app) {
   return {{"running", app.batch.running},
           {"trouble", app.batch.trouble},
           {"pattern", app.job.delivery.pattern},
+          {"saving", app.folder.saving},
           {"folder", app.folder.chosen ? Json(app.folder.name) : Json()},
           {"entries", entries}};
 }

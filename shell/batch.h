@@ -48,6 +48,7 @@ struct FolderState {
   bool chosen = false;
   std::string name;
   std::vector<std::string> holds;  // names of files
+  int saving = 0;                  // files on their way into it
 };
 
 // batch.cpp
@@ -67,8 +68,10 @@ std::string today();
 Result<std::string> pattern_name(const App& app);
 // The print file's name without its ending, for what belongs to it.
 std::string print_base(const App& app);
+// Hands a delivery over: into the folder, else to the downloads.
+void save_delivery(App& app, int work, const std::string& name);
 void folder_chosen(App& app, const std::string& name, const std::string& names, bool refused);
-// outcome: "saved", "exists", "refused".
+// outcome: "saved", "exists", "refused", "gone".
 void delivery_saved(App& app, const std::string& name, const std::string& outcome);
 
 // leaf_names.cpp, leaf_batch.cpp

@@ -70,7 +70,14 @@ void folder_chosen(App& app, const std::string& name, const std::string& names, 
   if (app.folder.chosen) tell(app, text(words::kFolderChosen, name.c_str()));
 }
 
+void save_delivery(App& app, int work, const std::string& name) {
+  if (app.folder.chosen) ++app.folder.saving;
+  app.host.save_delivery(work, name);
+}
+
 void delivery_saved(App& app, const std::string& name, const std::string& outcome) {
+  app.folder.saving = std::max(0, app.folder.saving - 1);
+  if (outcome == "gone") return notice(app, text(words::kFileGone, name.c_str()));
   if (outcome != "refused") app.folder.holds.push_back(name);
   if (outcome == "saved") return;
   const char* why = outcome == "exists" ? words::kFileExists : words::kFileRefused;

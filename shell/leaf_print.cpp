@@ -89,7 +89,7 @@ void draw_result(App& app) {
   ui.words(Face::body, r.sentence.empty() ? text(words::kChecked, r.samples) + " " +
                                                 text(words::kCheckNumbers, r.mean, r.p95, r.max)
                                           : r.sentence);
-  if (ui.button("save-again", words::kSaveAgain, false)) app.host.save_delivery(r.work, r.name);
+  if (ui.button("save-again", words::kSaveAgain, false)) save_delivery(app, r.work, r.name);
 }
 
 }  // namespace

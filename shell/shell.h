@@ -68,8 +68,8 @@ class Shell {
   // The folder for deliveries, and the names in it as a JSON array; refused: none can be written
   // to.
   virtual void delivery_folder(const std::string& name, const std::string& names, bool refused) = 0;
-  // What became of a delivery into the folder: "saved", "exists" (one of that name was left as it
-  // is) or "refused".
+  // What became of a delivery: "saved" into the folder, "exists" (one of that name was left as it
+  // is), "refused", or "gone" (it is no longer kept).
   virtual void delivery_saved(const std::string& name, const std::string& outcome) = 0;
   virtual void progress(int work, double share) = 0;
   // spent: what bringing the buffers here took of the page's own thread [s].

@@ -121,7 +121,7 @@ bool take_file(App& app, const Task& task, const Json& json) {
   state.work = task.work;
   state.name = task.name;
   state.sentence = text_of(json, "sentence");
-  app.host.save_delivery(task.work, task.name);
+  save_delivery(app, task.work, task.name);
   tell(app, text(words::kStripMade, task.name.c_str()));
   return true;
 }

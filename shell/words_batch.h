@@ -26,6 +26,7 @@ inline constexpr char kFolderRefused[] =
     "The browser did not let that folder be written to; files go to its downloads.";
 inline constexpr char kFileExists[] =
     "A file called %s was in the folder already and was left as it is; the new one was not saved.";
+inline constexpr char kFileGone[] = "%s is no longer kept here; please make it anew.";
 inline constexpr char kFileRefused[] =
     "%s could not be written into the folder: it may be full, or no longer there.";
 

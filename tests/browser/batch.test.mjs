@@ -84,7 +84,7 @@ test('a file that is in the folder already is never written over', async () => {
   // One that came while the folder was in use, unseen.
   await putInFolder(batch.entries[1].name, 'mine too');
   await click(page, 'make-batch');
-  const done = await until(page, (s) => !s.batch.running && ready(s) && s.sheet.deliveries === 3 && states(s) === 'made failed made made', 120000);
+  const done = await until(page, (s) => !s.batch.running && !s.batch.saving && ready(s) && s.sheet.deliveries === 3 && states(s) === 'made failed made made', 120000);
   assert.match(done.last_notice, /already/);
   const files = await folder();
   assert.equal(String(files[before.entries[0].name]), 'mine');
@@ -100,7 +100,7 @@ test('a file that is in the folder already is never written over', async () => {
 test('what is made is not made again: only the missing file is', async () => {
   const before = await state(page);
   await click(page, 'make-batch');
-  const done = await until(page, (s) => !s.batch.running && ready(s) && states(s) === 'made made made made', 120000);
+  const done = await until(page, (s) => !s.batch.running && !s.batch.saving && ready(s) && states(s) === 'made made made made', 120000);
   assert.equal(done.sheet.deliveries, before.sheet.deliveries + 1);
   assert.equal(done.batch.entries[1].name, before.batch.entries[1].name);
   assert.match(done.batch.entries[1].name, /-2\.jpg$/);

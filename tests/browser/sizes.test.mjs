@@ -44,15 +44,15 @@ async function swipeUp(page, {width, height}) {
   const devtools = await page.context().newCDPSession(page);
   const touch = (type, y) => devtools.send('Input.dispatchTouchEvent',
       {type, touchPoints: type === 'touchEnd' ? [] : [{x: Math.min(width, 400) / 2, y}]});
-  const start = height - 60, travel = Math.round(height * 0.25);
+  const start = height - 60, travel = 140;  // [CSS px] less than the least of the sheet that shows
   await touch('touchStart', start);
-  for (const rest of [0.75, 0.5, 0.25, 0, 0, 1 / travel, 0, 1 / travel, 0, 1 / travel, 0, 1 / travel, 0]) {
+  for (const rest of [0.5, 0, 1 / travel, 0, 1 / travel, 0]) {
     await touch('touchMove', start - travel * (1 - rest));
-    await page.waitForTimeout(20);
+    await page.waitForTimeout(25);
   }
   await touch('touchEnd');
   await devtools.detach();
-  await page.waitForTimeout(300);
+  await page.waitForTimeout(150);
 }
 
 for (const {name, ...options} of SIZES) {

@@ -6,6 +6,7 @@ import {Shelf} from './shelf.js';
 
 const SLOW = ['open', 'deliver', 'condition', 'sample', 'digest', 'offer'];
 const HEAD_BYTES = 256;
+const DELIVERIES_KEPT = 2;  // a print file and its test strip
 
 export class Host {
   // events: {frame(), progress(work, share), answered(work, answer), failed(work, sentence),
@@ -18,7 +19,7 @@ export class Host {
     this.lastFile = 0;
     this.lastWork = 0;
     this.uses = {};
-    this.delivery = null;  // {work, blob}: the last one only
+    this.deliveries = new Map();  // blobs by work: the last few only
     this.afterFirstProof = null;  // called once
     this.shelf = new Shelf(events.shelf);
     this.outbox = new Outbox(events);
@@ -47,7 +48,7 @@ export class Host {
   }
 
   answered(work, answer) {
-    if (answer.delivery) this.delivery = {work, blob: answer.delivery};
+    if (answer.delivery) this.keepDelivery(work, answer.delivery);
     this.events.answered(work, answer);
     if (!answer.json.includes('"refined":true')) return;
     this.afterFirstProof?.();
@@ -100,9 +101,15 @@ export class Host {
 
   dropFile(file) { this.files.delete(file); }
 
+  keepDelivery(work, blob) {
+    this.deliveries.set(work, blob);
+    if (this.deliveries.size > DELIVERIES_KEPT) this.deliveries.delete(this.deliveries.keys().next().value);
+  }
+
   saveDelivery(work, name) {
-    if (!this.delivery || this.delivery.work !== work) return;
-    this.outbox.save(this.delivery.blob, name);
+    const blob = this.deliveries.get(work);
+    if (blob) this.outbox.save(blob, name);
+    else this.events.saved(name, 'gone');
   }
 
   saveText(name, mime, bytes) { offer(new Blob([bytes], {type: mime + ';charset=utf-8'}), name); }
