@@ -98,11 +98,12 @@ double off_gamut_area(const Printed& printed) {
 
 double off_gamut_share(const PictureFacts& facts, const Cube& cube) {
   const auto limit = static_cast<uint16_t>(code_of_difference(kOffGamut));
+  const size_t pixels = facts.spread.size() / 3;
   size_t off = 0;
   run_lanes(cube, facts.spread, [&](size_t, std::span<const uint16_t> lanes) {
     for (size_t i = 3; i < lanes.size(); i += 4) off += lanes[i] > limit;
   });
-  return double(off) / double(facts.spread.size() / 3);
+  return double(off) / double(pixels);
 }
 
 void note_off_gamut(const PictureFacts& facts, const Printed& printed, Judged& judged,

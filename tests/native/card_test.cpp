@@ -171,8 +171,9 @@ TEST_CASE("gamut volumes of published RGB spaces are the published ones") {
       {"NTSC-RGB", 1300252},   {"PAL-RGB", 849831},      {"ProPhotoRGB", 2879568},
       {"SMPTE-C-RGB", 758857}, {"WideGamutRGB", 2164221}};
   for (const auto& [name, volume] : published) {
-    const Paper paper = paper_at("/usr/share/color/icc/colord/" + std::string(name) + ".icc");
-    INFO(name);
+    const std::string file = std::string("/usr/share/color/icc/colord/") + name + ".icc";
+    const Paper paper = paper_at(file);
+    INFO(file);
     CHECK(card_of(paper).gamut_volume == doctest::Approx(volume).epsilon(0.001));
   }
 }

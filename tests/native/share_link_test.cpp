@@ -377,8 +377,9 @@ TEST_CASE("sizes as people write them are understood") {
                                       {"8.5 by 11 inches", 215.9, 279.4},
                                       {"300 mm x 0.45 m", 300, 450},
                                       {"No. 3: 24 \u00d7 30 cm", 240, 300}}) {
-    const auto size = size_in_mm(text);
-    REQUIRE_MESSAGE(size.has_value(), text);
+    const std::string words = text;
+    const auto size = size_in_mm(words);
+    REQUIRE_MESSAGE(size.has_value(), words);
     CHECK(size->width_mm == doctest::Approx(width));
     CHECK(size->height_mm == doctest::Approx(height));
   }
