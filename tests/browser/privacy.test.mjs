@@ -120,8 +120,10 @@ test('what a page or a worker tries beyond its own files is recorded, and does n
     await new Promise((done) => { worker.onmessage = done; });
   });
   assert.ok(wire.seen.some(({method, url, bytes}) => url.includes('elsewhere.invalid/worker') && (method === 'POST' ? bytes > 0 : true)));
-  await other.waitForTimeout(500);  // DevTools may hear of it later than the page
-  assert.ok(own.seen.some(({from, url, body}) => from === 'worker' && url.includes('elsewhere.invalid/worker') && body));
+  // DevTools may hear of it later than the page.
+  const heard = () => own.seen.some(({from, url, body}) => from === 'worker' && url.includes('elsewhere.invalid/worker') && body);
+  for (let turn = 0; turn < 100 && !heard(); ++turn) await other.waitForTimeout(100);
+  assert.ok(heard());
   await plain.close();
 });
 
