@@ -21,7 +21,7 @@ Bytes with_head(ByteView body) {
   return whole.bytes();
 }
 
-Bytes packed_of(ByteView input) {
+Bytes body_of(ByteView input) {
   if (input.size() < 2) return {};
   const size_t length = std::min<size_t>(input[0] | input[1] << 8, input.size() - 2);
   const Bytes texts = deflated(input.subspan(2, length));
@@ -54,6 +54,6 @@ void proofleaf::fuzz::take(const uint8_t* data, size_t size) {
   const ByteView rest(data + 1, size - 1);
   auto read = data[0] == 0   ? offer_of(fuzz::text_of(data + 1, size - 1))
               : data[0] == 1 ? unpack_offer(with_head(rest))
-                             : unpack_offer(packed_of(rest));
+                             : unpack_offer(body_of(rest));
   if (value_of(read) != nullptr) look_at(read.value());
 }

@@ -4,6 +4,7 @@
 #include <fstream>
 
 #include "codec_files.h"
+#include "recipes.h"
 #include "share/answer.h"
 #include "share/make_offer.h"
 #include "sheet/job.h"
@@ -87,24 +88,9 @@ void readings() {
       "ID\tR\tG\tB\tX\tY\tZ\n1\t0\t0\t0\t1\t1\t1\n2\t255\t255\t255\t80\t84\t70\n");
 }
 
-Recipe full_recipe() {
-  Recipe recipe;
-  recipe.correction.curve = {{25, 22}, {75, 79}};
-  recipe.correction.saturation = 12;
-  recipe.correction.neutral[1].b = 1.5;
-  recipe.monochrome.shadows = {250, 3};
-  recipe.sized = true;
-  recipe.size.width_mm = 6;
-  recipe.size.ppi = 240;
-  recipe.size.border_mm = 5;
-  recipe.sharpening.on = recipe.grain.on = true;
-  recipe.surface = print::PaperClass::matte;
-  return recipe;
-}
-
 void recipes_and_jobs() {
   put("recipe", "empty", R"({"proofleaf_recipe":1})");
-  Recipe recipe = full_recipe();
+  Recipe recipe = test::full_recipe(6);
   put("recipe", "full", json_of(recipe).dump());
   recipe.monochrome.on = true;
   recipe.size.edge = print::EdgeKind::bleed_mirrored;
@@ -116,7 +102,7 @@ void recipes_and_jobs() {
   job.paper = {"Tarnsea Baryta", digest};
   put("job", "short", job_text(job));
   job.recipe = recipe;
-  job.deliveries.push_back({"hillside-print.tif", 3'000'000'123, digest, 1200, 900.5, 0.1, 0.3, 2});
+  job.deliveries.push_back({"hillside-print.tif", "", 3'000'000'123, digest, 1200, 900.5, 0.1, 0.3, 2});
   job.edition = JobEdition{3, 12};
   job.costs = {{"print", 480.5}, {"discount", -20.25}};
   job.notes = "Call before sending.\nRoll, not flat <script>.";
@@ -139,7 +125,7 @@ void offers() {
     papers.push_back({space, "Smooth.", std::move(paper), {}});
   }
   auto made = make_offer(master, rgb, 40, 30, {}, papers, {"Dusk", "Two", {{"A", "180"}}, 20819},
-                         kOfferLetters, {});
+                         kLinkForm, {});
   if (!made) return;
   const Bytes& packed = made.value().packed;
   const std::string link = link_of(packed);

@@ -10,26 +10,12 @@
 #include "job/work.h"
 #include "pictures.h"
 #include "raster/preview.h"
+#include "recipes.h"
 
 using namespace proofleaf;
 using namespace proofleaf::test;
 
 namespace {
-
-Recipe some_recipe() {
-  Recipe recipe;
-  recipe.correction.curve = {{25, 22}, {75, 79}};
-  recipe.correction.saturation = 12;
-  recipe.correction.neutral[1].b = 1.5;
-  recipe.monochrome.shadows = {250, 3};
-  recipe.sized = true;
-  recipe.size.width_mm = 60;
-  recipe.size.ppi = 240;
-  recipe.size.border_mm = 5;
-  recipe.sharpening.on = recipe.grain.on = true;
-  recipe.surface = print::PaperClass::matte;
-  return recipe;
-}
 
 std::string refusal(const char* text) {
   const auto recipe = recipe_from_json(parse_json(text));
@@ -40,7 +26,7 @@ std::string refusal(const char* text) {
 }  // namespace
 
 TEST_CASE("recipe: as JSON and back it is the same") {
-  const Json json = json_of(some_recipe());
+  const Json json = json_of(full_recipe(60));
   auto again = recipe_from_json(parse_json(dump_json(json)));
   REQUIRE_MESSAGE(again.ok(), (again.ok() ? "" : again.error().message));
   CHECK(json_of(again.value()) == json);
@@ -71,7 +57,7 @@ TEST_CASE("recipe: what is wrong with one is said") {
 // The preview is corrected after it was made small, the print file before: both must look the same.
 TEST_CASE("recipe: a small picture corrected is the corrected picture made small") {
   const Profile master = standard_profile("srgb").take();
-  Recipe recipe = some_recipe();
+  Recipe recipe = full_recipe(60);
   const auto map = colours_of(recipe, master);
   REQUIRE(map);
   const auto open = [&] {
@@ -109,7 +95,7 @@ TEST_CASE("recipe: a whole job on a 16-bit TIFF comes out in the size it says") 
   files.master = memory("ramps.tif", ramp_tiff(900, 700, standard_profile("romm").value().bytes()));
   files.paper = memory("paper.icc", file_bytes(kDemo + "papers/tarnsea-baryta.icc"));
   Json request{{"op", "deliver"}, {"format", "tiff"}, {"bits", 8}, {"ppi", 300}};
-  Recipe recipe = some_recipe();
+  Recipe recipe = full_recipe(60);
   recipe.monochrome.on = true;
   request["recipe"] = json_of(recipe);
   MemorySink sink;
