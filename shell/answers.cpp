@@ -114,6 +114,7 @@ bool take_paper(App& app, const Task& task, const Json& json, std::vector<Buffer
       paper.own_table[i] = (*own)[i].is_boolean() && (*own)[i].get<bool>();
   paper.notes = texts_of(json, "notes");
   paper.profile = *icc;
+  paper.key = shelf_key(*icc);
   recall_paper_name(app, paper);
 
   auto& papers = app.job.papers;

@@ -2,7 +2,6 @@
 #include "batch.h"
 
 #include <algorithm>
-#include <cctype>
 #include <cstdlib>
 
 #include "app.h"
@@ -170,10 +169,7 @@ void begin(App& app, BatchEntry& entry) {
 void end_run(App& app) {
   BatchState& batch = app.batch;
   batch.running = false;
-  const auto made =
-      std::count_if(batch.entries.begin(), batch.entries.end(),
-                    [](const BatchEntry& each) { return each.outcome.state == Made::made; });
-  tell(app, text(words::kBatchEnded, int(made), int(batch.entries.size())));
+  tell(app, text(words::kBatchEnded, files_made(batch), int(batch.entries.size())));
 }
 
 // One at a time; a run ends when its work was stopped or another master came.
@@ -189,6 +185,12 @@ void go_on(App& app) {
 }
 
 }  // namespace
+
+int files_made(const BatchState& batch) {
+  return int(std::count_if(batch.entries.begin(), batch.entries.end(), [](const BatchEntry& each) {
+    return each.outcome.state == Made::made;
+  }));
+}
 
 void update_batch(App& app) {
   if (app.batch.running)

@@ -53,6 +53,7 @@ struct FolderState {
 
 // batch.cpp
 void update_batch(App& app);  // plans, or goes on with the next file
+int files_made(const BatchState& batch);
 void start_batch(App& app);
 void stop_batch(App& app);
 void forget_batch(App& app);  // all files are to be made anew
@@ -63,7 +64,6 @@ Json batch_json(const App& app);
 // file_names.cpp
 // The job as far as names go.
 Job job_for_names(const App& app);
-std::string today();
 // By the pattern, without regard to what the folder holds. Error: the pattern's, or the size's.
 Result<std::string> pattern_name(const App& app);
 // The print file's name without its ending, for what belongs to it.

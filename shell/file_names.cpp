@@ -1,6 +1,5 @@
 // Print files' names by the pattern, and what the folder they go to holds.
 #include <algorithm>
-#include <ctime>
 
 #include "app.h"
 #include "json_read.h"
@@ -9,18 +8,10 @@
 
 namespace proofleaf::shell {
 
-std::string today() {
-  const std::time_t present = std::time(nullptr);
-  char buffer[64] = "";
-  if (const std::tm* local = std::localtime(&present))
-    std::strftime(buffer, sizeof buffer, "%Y-%m-%d", local);
-  return buffer;
-}
-
 Job job_for_names(const App& app) {
   const MasterState& m = app.job.master;
   Job job;
-  job.date = today();
+  job.date = today_as_date();
   job.master = {m.name, m.width, m.height, m.bits, ""};
   job.print.container = app.job.delivery.tiff ? Container::tiff : Container::jpeg;
   job.print.ppi = app.job.delivery.ppi;

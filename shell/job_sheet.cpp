@@ -52,21 +52,16 @@ void take_costs(const Job& job, JobSheet& sheet) {
 }
 
 Job job_of(const App& app) {
-  Job job;
-  const MasterState& m = app.job.master;
+  Job job = job_for_names(app);
   const PaperState& paper = *app.job.chosen_paper();
   const DeliverySettings& d = app.job.delivery;
-  job.date = today_as_date();
-  job.master = {m.name, m.width, m.height, m.bits, ""};
-  if (app.sheet.digest_version == m.version) job.master.sha256 = app.sheet.digest;
+  if (app.sheet.digest_version == app.job.master.version) job.master.sha256 = app.sheet.digest;
   job.paper = {paper.name, digest_of(paper.profile)};
   job.intent = app.job.print;
   job.recipe = app.recipe.now;
-  job.print.container = d.tiff ? Container::tiff : Container::jpeg;
   job.print.bits = d.tiff ? uint32_t(d.bits) : 8;
   job.print.quality = uint32_t(d.quality);
   job.print.full_colour_detail = d.full_colour_detail;
-  job.print.ppi = d.ppi;
   job.print.keep_private = d.keep_private;
   job.deliveries = app.sheet.deliveries;
   job.edition = JobEdition{uint32_t(app.sheet.number), uint32_t(app.sheet.of)};

@@ -21,13 +21,12 @@ void draw_papers(App& app) {
   }
 }
 
-double share_of(const App& app) {
-  for (const Task& task : app.tasks)
-    if (task.kind == TaskKind::batch) return task.share;
-  return 0;
+double share_of(App& app) {
+  const Task* task = find_task(app, TaskKind::batch);
+  return task ? task->share : 0;
 }
 
-std::string state_words(const App& app, const BatchEntry& entry) {
+std::string state_words(App& app, const BatchEntry& entry) {
   const Outcome& outcome = entry.outcome;
   switch (outcome.state) {
     case Made::waiting:
@@ -53,11 +52,7 @@ void draw_entries(App& app) {
 
 void draw_run_button(App& app) {
   Ui& ui = app.ui;
-  const auto& entries = app.batch.entries;
-  const int all = int(entries.size());
-  const int made = int(std::count_if(entries.begin(), entries.end(), [](const BatchEntry& each) {
-    return each.outcome.state == Made::made;
-  }));
+  const int all = int(app.batch.entries.size()), made = files_made(app.batch);
   if (app.batch.running) {
     ui.button("make-batch", text(words::kBatchBusy, std::min(made + 1, all), all), false,
               ui.width());

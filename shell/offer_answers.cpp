@@ -14,11 +14,9 @@ constexpr char kOffers[] = "offers";  // setting: what json_of() makes of each, 
 constexpr size_t kMostKept = 40;
 
 Json json_of(const KeptOffer& kept) {
-  Json papers = Json::array(), sizes = Json::array();
+  Json papers = Json::array();
   for (size_t i = 0; i < kept.offer.papers.size(); ++i)
     papers.push_back({{"name", kept.offer.papers[i].name}, {"key", kept.keys[i]}});
-  for (const OfferSize& each : kept.offer.sizes)
-    sizes.push_back({{"size", each.size}, {"price", each.price}});
   return {{"checksum", hex_of(kept.offer.checksum)},
           {"state", kept.state},
           {"title", kept.offer.title},
@@ -26,7 +24,7 @@ Json json_of(const KeptOffer& kept) {
           {"master", kept.master},
           {"made", kept.made},
           {"papers", papers},
-          {"sizes", sizes}};
+          {"sizes", sizes_json(kept.offer.sizes)}};
 }
 
 KeptOffer kept_of(const Json& json) {
@@ -42,9 +40,7 @@ KeptOffer kept_of(const Json& json) {
       kept.offer.papers.push_back({text_of(each, "name"), "", {}, {}, {}});
       kept.keys.push_back(text_of(each, "key"));
     }
-  if (const Json* sizes = member(json, "sizes"); sizes && sizes->is_array())
-    for (const Json& each : *sizes)
-      kept.offer.sizes.push_back({text_of(each, "size"), text_of(each, "price")});
+  if (const Json* sizes = member(json, "sizes")) kept.offer.sizes = sizes_in(*sizes);
   return kept;
 }
 
@@ -135,7 +131,7 @@ void keep_offer(App& app, const KeptOffer& made) {
 FileId paper_of_answer(const App& app) {
   if (!app.offering.answer) return 0;
   for (const PaperState& paper : app.job.papers)
-    if (paper.loaded && shelf_key(paper.profile) == app.offering.answer->key) return paper.file;
+    if (paper.loaded && paper.key == app.offering.answer->key) return paper.file;
   return 0;
 }
 

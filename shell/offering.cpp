@@ -2,7 +2,6 @@
 #include "offering.h"
 
 #include <algorithm>
-#include <ctime>
 
 #include "app.h"
 #include "job/words.h"
@@ -25,19 +24,10 @@ std::string day_from_now(int days) {
   return today ? date_of(today.value() + uint32_t(days)) : "";
 }
 
-std::string title_of(const std::string& file) {
-  const size_t dot = file.rfind('.');
-  return dot == std::string::npos || dot == 0 ? file : file.substr(0, dot);
-}
-
 void recall_fields(App& app) {
   Offering& offering = app.offering;
-  const Json sizes = parse_json(app.host.recall(kSizes));
-  if (sizes.is_array())
-    for (const Json& each : sizes)
-      if (offering.sizes.size() < kMostOfferSizes)
-        offering.sizes.push_back({text_of(each, "size"), text_of(each, "price")});
-  if (offering.sizes.empty()) offering.sizes.resize(1);
+  offering.sizes = sizes_in(parse_json(app.host.recall(kSizes)));
+  offering.sizes.resize(std::clamp<size_t>(offering.sizes.size(), 1, kMostOfferSizes));
   const Json descriptions = parse_json(app.host.recall(kDescriptions));
   if (descriptions.is_object())
     for (const auto& [key, text] : descriptions.items())
@@ -45,16 +35,16 @@ void recall_fields(App& app) {
   offering.expires = day_from_now(kHolds);
 }
 
-Json sizes_json(const Offering& offering) {
-  Json sizes = Json::array();
-  for (const OfferSize& each : offering.sizes)
-    if (!each.size.empty()) sizes.push_back({{"size", each.size}, {"price", each.price}});
-  return sizes;
+// Those that are filled in.
+Json offered_sizes(const Offering& offering) {
+  std::vector<OfferSize> sizes = offering.sizes;
+  std::erase_if(sizes, [](const OfferSize& each) { return each.size.empty(); });
+  return sizes_json(sizes);
 }
 
 void remember_fields(App& app) {
   const Offering& offering = app.offering;
-  app.host.remember(kSizes, dump_json(sizes_json(offering)));
+  app.host.remember(kSizes, dump_json(offered_sizes(offering)));
   Json descriptions = Json::object();
   for (const auto& [key, text] : offering.descriptions)
     if (descriptions.size() < kMostDescriptions) descriptions[key] = text;
@@ -68,7 +58,7 @@ Json offer_request(const App& app) {
     const PaperState* paper = paper_of(app, file);
     if (!paper) continue;
     const PrintIntent print = offered_print(app, file);
-    const auto found = offering.descriptions.find(shelf_key(paper->profile));
+    const auto found = offering.descriptions.find(paper->key);
     papers.push_back({{"name", paper->name},
                       {"description", found == offering.descriptions.end() ? "" : found->second},
                       {"intent", word_for(print.intent)},
@@ -77,7 +67,7 @@ Json offer_request(const App& app) {
   Json request{{"op", "offer"},
                {"title", offering.title},
                {"note", offering.note},
-               {"sizes", sizes_json(offering)},
+               {"sizes", offered_sizes(offering)},
                {"papers", papers},
                {"expires", offering.expires},
                {"width", app.preview.columns},
@@ -86,13 +76,9 @@ Json offer_request(const App& app) {
   return request;
 }
 
-void begin(App& app, Task task, const Json& request, const std::vector<FileUse>& files) {
-  task.since = now();
-  task.work = app.host.start(dump_json(request), files);
-  if (task.work > 0) app.tasks.push_back(std::move(task));
+std::string file_name(const App& app) {
+  return without_ending(app.job.master.name) + "-for-client.html";
 }
-
-std::string file_name(const App& app) { return title_of(app.job.master.name) + "-for-client.html"; }
 
 void take_best_papers(App& app) {
   auto& papers = app.offering.papers;
@@ -113,13 +99,11 @@ void keep_made(App& app, const Task& task, const Json& json) {
   kept.offer.title = text_of(request, "title");
   kept.offer.checksum = uint32_t(std::strtoul(text_of(json, "checksum").c_str(), nullptr, 16));
   if (const auto day = day_of(text_of(request, "expires")); day) kept.offer.expires = day.value();
-  if (const Json* sizes = member(request, "sizes"))
-    for (const Json& each : *sizes)
-      kept.offer.sizes.push_back({text_of(each, "size"), text_of(each, "price")});
+  if (const Json* sizes = member(request, "sizes")) kept.offer.sizes = sizes_in(*sizes);
   for (const FileId file : app.offering.papers)
     if (const PaperState* paper = paper_of(app, file)) {
       kept.offer.papers.push_back({paper->name, "", paper->white, paper->black, {}});
-      kept.keys.push_back(shelf_key(paper->profile));
+      kept.keys.push_back(paper->key);
     }
   keep_offer(app, kept);
 }
@@ -132,7 +116,7 @@ void hand_out(App& app, const Task& task, const Bytes& packed) {
     wrap.kind = TaskKind::wrap;
     wrap.name = file_name(app);
     wrap.file = app.host.keep_bytes("offer", Bytes(letters.begin(), letters.end()));
-    return begin(app, wrap, {{"op", "wrap"}, {"name", wrap.name}}, {{"letters", wrap.file}});
+    return add_task(app, wrap, {{"op", "wrap"}, {"name", wrap.name}}, {{"letters", wrap.file}});
   }
   MadeLink& made = *app.offering.link;
   made.link = app.host.client_address() + "#" + letters;
@@ -164,11 +148,24 @@ bool take_made(App& app, const Task& task, const Json& json, const Bytes& packed
   lock.words = words::kLocking;
   lock.share = 0;
   lock.file = app.host.keep_bytes("offer", packed);
-  begin(app, lock, {{"op", "seal"}, {"passphrase", task.lock}}, {{"packed", lock.file}});
+  add_task(app, lock, {{"op", "seal"}, {"passphrase", task.lock}}, {{"packed", lock.file}});
   return true;
 }
 
 }  // namespace
+
+Json sizes_json(const std::vector<OfferSize>& sizes) {
+  Json list = Json::array();
+  for (const OfferSize& each : sizes) list.push_back({{"size", each.size}, {"price", each.price}});
+  return list;
+}
+
+std::vector<OfferSize> sizes_in(const Json& list) {
+  std::vector<OfferSize> sizes;
+  if (list.is_array())
+    for (const Json& each : list) sizes.push_back({text_of(each, "size"), text_of(each, "price")});
+  return sizes;
+}
 
 PrintIntent offered_print(const App& app, FileId paper) {
   const Tried* tried = tried_on(app, paper);
@@ -183,7 +180,7 @@ void begin_offering(App& app) {
   if (!offering.papers_settled) take_best_papers(app);
   if (offering.master_version == app.job.master.version) return;
   offering.master_version = app.job.master.version;
-  offering.title = title_of(app.job.master.name);
+  offering.title = without_ending(app.job.master.name);
 }
 
 bool is_offered(const App& app, FileId paper) {
@@ -200,7 +197,7 @@ void offer_paper(App& app, FileId paper, bool on) {
 
 std::string& description_of(App& app, const PaperState& paper) {
   auto& all = app.offering.descriptions;
-  const std::string key = shelf_key(paper.profile);
+  const std::string key = paper.key;
   if (!all.contains(key)) all[key] = white_and_black(paper) + ".";
   return all[key];
 }
@@ -234,7 +231,7 @@ void start_offer(App& app, OfferUse use) {
                              {"picture", app.job.master.picture_file}};
   for (size_t i = 0; i < app.offering.papers.size(); ++i)
     files.push_back({"paper" + std::to_string(i), app.offering.papers[i]});
-  begin(app, task, request, files);
+  add_task(app, task, request, files);
 }
 
 bool is_offer_work(const Task& task) {

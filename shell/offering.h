@@ -61,6 +61,9 @@ struct Offering {
 enum class OfferUse { link, file };
 
 // offering.cpp
+// [{"size","price"},..] and back; what is no list has none.
+Json sizes_json(const std::vector<OfferSize>& sizes);
+std::vector<OfferSize> sizes_in(const Json& list);
 PrintIntent offered_print(const App& app, FileId paper);  // its best way, once it was tried
 void begin_offering(App& app);  // fills in what is known, once for each master
 bool is_offered(const App& app, FileId paper);

@@ -33,7 +33,7 @@ std::string trimmed(std::string name) {
 
 void recall_paper_name(App& app, PaperState& paper) {
   paper.own_title = paper.name;
-  const std::string given = text_of(names(app), shelf_key(paper.profile).c_str());
+  const std::string given = text_of(names(app), paper.key.c_str());
   if (!given.empty()) paper.name = given;
 }
 
@@ -43,7 +43,7 @@ void rename_paper(App& app, FileId file, const std::string& wanted) {
     const std::string name = trimmed(wanted);
     paper.name = name.empty() ? paper.own_title : name;
     Json all = names(app);
-    const std::string key = shelf_key(paper.profile);
+    const std::string key = paper.key;
     if (paper.name == paper.own_title)
       all.erase(key);
     else if (all.size() < kMostNames || all.contains(key))
@@ -62,7 +62,7 @@ void remove_paper(App& app, FileId file) {
   if (found == papers.end()) return;
   const int at = int(found - papers.begin());
   tell(app, text(words::kRemoved, found->name.c_str()));
-  if (found->own && !app.shelf.refused) app.host.shelf_drop(shelf_key(found->profile));
+  if (found->own && !app.shelf.refused) app.host.shelf_drop(found->key);
   app.choice.cards.erase(card_key(*found));
   if (app.choice.beside == card_key(*found)) app.choice.beside = "srgb";
   papers.erase(found);

@@ -77,10 +77,7 @@ Result<print::PrintPlan> print_plan(const App& app) {
 }
 
 void save_recipe(App& app) {
-  const std::string& name = app.job.master.name;
-  const size_t dot = name.rfind('.');
-  const std::string file =
-      (dot == std::string::npos || dot == 0 ? name : name.substr(0, dot)) + "-recipe.json";
+  const std::string file = without_ending(app.job.master.name) + "-recipe.json";
   app.host.save_text(file, "application/json", json_of(app.recipe.now).dump(2));
   tell(app, text(words::kRecipeSaved, file.c_str()));
 }

@@ -43,9 +43,7 @@ ReportContent content_of(const App& app) {
 }
 
 std::string report_name(const App& app, const char* ending) {
-  const std::string& name = app.job.master.name;
-  const size_t dot = name.rfind('.');
-  return (dot == std::string::npos || dot == 0 ? name : name.substr(0, dot)) + "-report" + ending;
+  return without_ending(app.job.master.name) + "-report" + ending;
 }
 
 }  // namespace

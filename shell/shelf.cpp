@@ -88,7 +88,7 @@ void shelve(App& app, FileId file, PaperState& paper) {
   const ArrivedPaper& arrived = app.shelf.reading;
   if (file == 0 || file != arrived.file || !arrived.own) return;
   paper.own = true;
-  if (!arrived.kept) app.host.shelf_put(shelf_key(paper.profile), paper.own_title, file);
+  if (!arrived.kept) app.host.shelf_put(paper.key, paper.own_title, file);
 }
 
 void folder_seen(App& app, const std::string& name, int papers, bool cut) {

@@ -46,7 +46,8 @@ struct PaperState {
   double ink_limit = 0;  // [per cent], CMYK only
   std::array<bool, 3> own_table{};
   std::vector<std::string> notes;
-  Bytes profile;  // ICC, for the readout
+  Bytes profile;    // ICC, for the readout
+  std::string key;  // shelf_key() of it
 };
 
 enum class Compare { side_by_side, divided, held };

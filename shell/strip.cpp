@@ -69,12 +69,6 @@ Json ways_of(const App& app) {
   return ways;
 }
 
-void begin(App& app, Task task, const Json& request, const std::vector<FileUse>& files) {
-  task.since = now();
-  task.work = app.host.start(dump_json(request), files);
-  if (task.work > 0) app.tasks.push_back(std::move(task));
-}
-
 std::string strip_name(const App& app) {
   return print_base(app) + "-test-strip" + (app.job.delivery.tiff ? ".tif" : ".jpg");
 }
@@ -94,7 +88,7 @@ void make_strip_file(App& app) {
   task.file = paper->file;
   task.name = strip_name(app);
   task.words = text(words::kMaking, task.name.c_str());
-  begin(app, task, request, files);
+  add_task(app, task, request, files);
 }
 
 bool take_places(App& app, const Task& task, const Json& json) {
@@ -184,8 +178,8 @@ void want_parts(App& app) {
   task.kind = TaskKind::strip_places;
   task.words = words::kStripChoosing;
   task.name = words::kStrip;
-  begin(app, task, places_request(app),
-        {{"profile", app.job.master.profile_file}, {"picture", app.job.master.picture_file}});
+  add_task(app, task, places_request(app),
+           {{"profile", app.job.master.profile_file}, {"picture", app.job.master.picture_file}});
 }
 
 void parts_failed(App& app, const Task& task) {
@@ -219,19 +213,19 @@ void readings_arrived(App& app, FileId file, const std::string& name) {
   task.file = file;
   task.name = name;
   task.words = text(words::kReadingPaper, name.c_str());
-  begin(app, task, request,
-        {{"profile", app.job.master.profile_file}, {"paper", paper->file}, {"readings", file}});
+  add_task(app, task, request,
+           {{"profile", app.job.master.profile_file}, {"paper", paper->file}, {"readings", file}});
 }
 
 void read_by_eye(App& app) {
   Task task;
   task.kind = TaskKind::eye;
   task.name = words::kStrip;
-  begin(app, task,
-        {{"op", "eye_reading"},
-         {"first_from_black", app.strip.seen_black},
-         {"first_from_white", app.strip.seen_white}},
-        {});
+  add_task(app, task,
+           {{"op", "eye_reading"},
+            {"first_from_black", app.strip.seen_black},
+            {"first_from_white", app.strip.seen_white}},
+           {});
 }
 
 bool take_strip(App& app, const Task& task, const Json& json) {

@@ -3,6 +3,7 @@
 #pragma once
 
 #include <cstdint>
+#include <cstring>
 #include <memory>
 #include <span>
 #include <string>
@@ -14,6 +15,14 @@ namespace proofleaf {
 
 using Bytes = std::vector<uint8_t>;
 using ByteView = std::span<const uint8_t>;
+
+// Values as they stand in memory, in this machine's byte order.
+template <class T>
+Bytes bytes_of(const std::vector<T>& values) {
+  Bytes bytes(values.size() * sizeof(T));
+  if (!bytes.empty()) std::memcpy(bytes.data(), values.data(), bytes.size());
+  return bytes;
+}
 
 // A readable run of bytes of known length. Not thread safe.
 class ByteSource {

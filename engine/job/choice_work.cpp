@@ -1,7 +1,5 @@
 #include "job/choice_work.h"
 
-#include <cstring>
-
 #include "job/opening.h"
 #include "job/words.h"
 #include "paper/card.h"
@@ -10,15 +8,6 @@
 
 namespace proofleaf {
 namespace {
-
-constexpr int64_t kLargestSide = 1 << 20;
-
-template <class T>
-Bytes bytes_of(const std::vector<T>& values) {
-  Bytes bytes(values.size() * sizeof(T));
-  if (!bytes.empty()) std::memcpy(bytes.data(), values.data(), bytes.size());
-  return bytes;
-}
 
 Json array_of(const Lab& lab) { return Json::array({lab.l, lab.a, lab.b}); }
 
@@ -84,11 +73,10 @@ Result<Answer> card_work(const Json& request, const WorkFiles& files, const Watc
 Result<Answer> facts_work(const Json& request, const WorkFiles& files, const Watch& watch) {
   auto master = open_master_profile(files);
   if (!master) return master.error();
-  auto rgb = read_picture(files);
-  if (!rgb) return rgb.error();
-  const auto width = static_cast<uint32_t>(whole_of(request, "width", 0, 0, kLargestSide));
-  const auto height = static_cast<uint32_t>(whole_of(request, "height", 0, 0, kLargestSide));
-  auto found = find_facts(master.value(), rgb.value(), width, height, watch);
+  auto preview = read_preview_picture(request, files);
+  if (!preview) return preview.error();
+  const Picture& picture = preview.value();
+  auto found = find_facts(master.value(), picture.rgb, picture.width, picture.height, watch);
   if (!found) return found.error();
   const PictureFacts& facts = found.value();
   const auto ranges = tone_ranges(lightness_values(facts.tone_lightness));

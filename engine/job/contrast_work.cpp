@@ -1,19 +1,11 @@
 #include "job/contrast_work.h"
 
-#include <cstring>
-
 #include "raster/picture_rows.h"
 
 namespace proofleaf {
 namespace {
 
 constexpr uint64_t kLargestGuide = uint64_t{kGuideSide} * kGuideSide * 8 + 8;  // [bytes]
-
-Bytes bytes_of(const std::vector<uint16_t>& samples) {
-  Bytes bytes(samples.size() * 2);
-  if (!bytes.empty()) std::memcpy(bytes.data(), samples.data(), bytes.size());
-  return bytes;
-}
 
 }  // namespace
 
@@ -43,13 +35,9 @@ Result<Answer> local_contrast_work(const Json& request, const WorkFiles& files,
                                    const Watch& watch) {
   auto master = open_master_profile(files);
   if (!master) return master.error();
-  Picture picture;
-  constexpr int64_t kLargestSide = 1 << 20;
-  picture.width = static_cast<uint32_t>(whole_of(request, "width", 0, 0, kLargestSide));
-  picture.height = static_cast<uint32_t>(whole_of(request, "height", 0, 0, kLargestSide));
-  auto rgb = read_picture(files);
-  if (!rgb) return rgb.error();
-  picture.rgb = rgb.take();
+  auto preview = read_preview_picture(request, files);
+  if (!preview) return preview.error();
+  const Picture& picture = preview.value();
   const double amount = number_of(request, "amount", 0);
   auto found = find_local_contrast(master.value(), picture, watch);
   if (!found) return found.error();

@@ -6,6 +6,7 @@
 #include "job/opening.h"
 
 namespace proofleaf {
+
 Result<Answer> fit_work(const Json& request, const WorkFiles& files, const Watch& watch) {
   auto opened = open_on_paper(request, files);
   if (!opened) return opened.error();

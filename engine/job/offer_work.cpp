@@ -1,16 +1,13 @@
 #include "job/offer_work.h"
 
-#include <array>
-#include <cstring>
-
 #include "job/opening.h"
+#include "raster/picture_rows.h"
 #include "share/make_offer.h"
 #include "share/offer_json.h"
 
 namespace proofleaf {
 namespace {
 
-constexpr int64_t kLargestSide = 1 << 20;
 constexpr int64_t kFewestLetters = 4096;
 constexpr double kAnyPpi = 300;  // a crop is the same at any
 
@@ -48,33 +45,21 @@ Result<OfferTexts> texts_of(const Json& request) {
 }
 
 // The part of the picture that is printed.
-struct Printed {
-  std::vector<uint16_t> rgb;
-  uint32_t width = 0, height = 0;
-};
-Result<Printed> printed_part(const Recipe& recipe, std::vector<uint16_t> rgb, uint32_t width,
-                             uint32_t height) {
+Result<Picture> printed_part(const Recipe& recipe, Picture picture) {
+  const auto& [width, height, rgb] = picture;
   if (width == 0 || height == 0 || rgb.size() != size_t{width} * height * 3)
     return Error{"There is no picture to offer."};
   const auto plan = plan_of(recipe, width, height, kAnyPpi);
-  if (!recipe.sized || !plan) return Printed{std::move(rgb), width, height};
+  if (!recipe.sized || !plan) return picture;
   const print::PixelRect& crop = plan.value().crop;
-  Printed part{{}, crop.width, crop.height};
-  for (uint32_t y = crop.y; y < crop.y + crop.height; ++y) {
-    const std::span<const uint16_t> whole(rgb);
-    const auto row = whole.subspan((size_t{y} * width + crop.x) * 3, size_t{crop.width} * 3);
-    part.rgb.insert(part.rgb.end(), row.begin(), row.end());
-  }
-  return part;
+  PictureRows rows(rgb, width, height);
+  return cut(rows, crop.x, crop.y, crop.width, crop.height, {});
 }
 
 Bytes wide_samples(const std::vector<uint8_t>& rgb) {
-  Bytes bytes(rgb.size() * 2);
-  for (size_t i = 0; i < rgb.size(); ++i) {
-    const auto code = static_cast<uint16_t>(rgb[i] * 257);
-    std::memcpy(&bytes[i * 2], &code, 2);
-  }
-  return bytes;
+  std::vector<uint16_t> wide(rgb.begin(), rgb.end());
+  for (uint16_t& code : wide) code = static_cast<uint16_t>(code * 257);
+  return bytes_of(wide);
 }
 
 }  // namespace
@@ -82,21 +67,18 @@ Bytes wide_samples(const std::vector<uint8_t>& rgb) {
 Result<Answer> offer_work(const Json& request, const WorkFiles& files, const Watch& watch) {
   auto master = open_master_profile(files);
   if (!master) return master.error();
-  auto rgb = read_picture(files);
-  if (!rgb) return rgb.error();
+  auto preview = read_preview_picture(request, files);
+  if (!preview) return preview.error();
   auto recipe = recipe_of(request);
   if (!recipe) return recipe.error();
   auto papers = papers_of(request, files);
   if (!papers) return papers.error();
   auto texts = texts_of(request);
   if (!texts) return texts.error();
-  const auto side = [&](const char* key) {
-    return static_cast<uint32_t>(whole_of(request, key, 0, 0, kLargestSide));
-  };
   OfferForm room = text_of(request, "form") == "file" ? kFileForm : kLinkForm;
   const auto most = static_cast<int64_t>(room.letters);
   room.letters = static_cast<size_t>(whole_of(request, "letters", most, kFewestLetters, most));
-  auto part = printed_part(recipe.value(), rgb.take(), side("width"), side("height"));
+  auto part = printed_part(recipe.value(), preview.take());
   if (!part) return part.error();
   auto made = make_offer(master.value(), part.value().rgb, part.value().width, part.value().height,
                          recipe.value(), papers.value(), texts.value(), room, watch);

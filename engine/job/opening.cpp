@@ -19,6 +19,11 @@ constexpr uint64_t kGuidePixels = 2'000'000;  // as the page's preview
 
 }  // namespace
 
+uint32_t side_of(const Json& request, const char* key) {
+  constexpr int64_t kLargestSide = 1 << 20;
+  return static_cast<uint32_t>(whole_of(request, key, 0, 0, kLargestSide));
+}
+
 Result<Profile> read_profile(ByteSource& source) {
   auto bytes = read_all(source, kLargestProfileFile);
   if (!bytes) return bytes.error();
@@ -69,6 +74,12 @@ Result<std::vector<uint16_t>> read_picture(const WorkFiles& files) {
   std::vector<uint16_t> rgb(bytes.value().size() / 2);
   if (!rgb.empty()) std::memcpy(rgb.data(), bytes.value().data(), rgb.size() * 2);
   return rgb;
+}
+
+Result<Picture> read_preview_picture(const Json& request, const WorkFiles& files) {
+  auto rgb = read_picture(files);
+  if (!rgb) return rgb.error();
+  return Picture{side_of(request, "width"), side_of(request, "height"), rgb.take()};
 }
 
 Result<PrintIntent> print_of(const Json& request) {

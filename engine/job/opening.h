@@ -16,6 +16,9 @@ inline constexpr uint64_t kLargestProfileFile = 64u << 20, kLargestFacts = 64u <
 inline constexpr uint64_t kLargestPicture =
     uint64_t{16'000'000} * 6;  // [bytes] the largest preview
 
+// A side of a picture, or a place along one, [pixels] 0..1048576. Nothing, or no such number: 0.
+uint32_t side_of(const Json& request, const char* key);
+
 struct OpenedMaster {
   std::unique_ptr<Master> master;
   MasterColour colour;
@@ -30,6 +33,8 @@ Result<Paper> open_paper(const Json& request, const WorkFiles& files);
 Result<Profile> open_master_profile(const WorkFiles& files);
 // The preview's 16-bit R, G, B among the files. Error: none was given.
 Result<std::vector<uint16_t>> read_picture(const WorkFiles& files);
+// The same with the request's "width" and "height", which may not agree with it.
+Result<Picture> read_preview_picture(const Json& request, const WorkFiles& files);
 Result<PrintIntent> print_of(const Json& request);
 // The master's profile, the paper and the way of printing on it.
 struct MasterOnPaper {

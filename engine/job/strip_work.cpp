@@ -17,7 +17,6 @@ using print::StripPlace;
 constexpr size_t kLongestName = 60;               // [bytes] of a variant
 constexpr uint64_t kMostTilePixels = 48'000'000;  // 288 MB, an A4 sheet at 600 pixels per inch
 constexpr size_t kReasons = 4;                    // for which places are looked for
-constexpr int64_t kMostSide = 1 << 20;            // [pixels] of a master
 
 Result<StripVariant> variant_of(const Json& json) {
   const std::string name = text_of(json, "name");
@@ -119,15 +118,13 @@ struct Cropped {
 };
 
 Result<Cropped> cropped_preview(const Json& request, const WorkFiles& files, const Watch& watch) {
-  const auto side = [&](const char* key) {
-    return static_cast<uint32_t>(whole_of(request, key, 0, 0, kMostSide));
-  };
-  const uint32_t width = side("width"), height = side("height");
-  const uint32_t master_width = side("master_width"), master_height = side("master_height");
-  auto rgb = read_picture(files);
-  if (!rgb) return rgb.error();
+  auto read = read_preview_picture(request, files);
+  if (!read) return read.error();
+  const auto& [width, height, rgb] = read.value();
+  const uint32_t master_width = side_of(request, "master_width"),
+                 master_height = side_of(request, "master_height");
   if (width == 0 || height == 0 || master_width == 0 || master_height == 0 ||
-      rgb.value().size() != size_t{width} * height * 3) {
+      rgb.size() != size_t{width} * height * 3) {
     return Error{"The preview to choose parts from is incomplete."};
   }
   auto recipe = recipe_of(request);
@@ -144,7 +141,7 @@ Result<Cropped> cropped_preview(const Json& request, const WorkFiles& files, con
     return std::clamp(static_cast<uint32_t>(std::lround(part * whole)), 1u, whole - first);
   };
   const uint32_t x = pixel(share.x, width), y = pixel(share.y, height);
-  PictureRows rows(rgb.value(), width, height);
+  PictureRows rows(rgb, width, height);
   auto preview =
       cut(rows, x, y, length(share.width, width, x), length(share.height, height, y), watch);
   if (!preview) return preview.error();

@@ -23,15 +23,8 @@ namespace proofleaf {
 namespace {
 
 constexpr int64_t kMostPreviewPixels = 16'000'000;
-constexpr double kBaseShare = 0.2;  // of a refined cube's time, for its whole
-constexpr int64_t kLargestSide = 1 << 20;
+constexpr double kBaseShare = 0.2;                // of a refined cube's time, for its whole
 constexpr uint64_t kLargestRecipe = kLargestJob;  // [bytes]
-
-Bytes bytes_of(const std::vector<uint16_t>& samples) {
-  Bytes bytes(samples.size() * 2);
-  if (!bytes.empty()) std::memcpy(bytes.data(), samples.data(), bytes.size());
-  return bytes;
-}
 
 Json json_of(const Lab& lab) { return Json::array({lab.l, lab.a, lab.b}); }
 
@@ -156,10 +149,8 @@ Result<Answer> crop(const Json& request, const WorkFiles& files, const Watch& wa
   if (!opened) return opened.error();
   auto rows = master_rows(opened.value());
   if (!rows) return rows.error();
-  auto side = [&](const char* key) {
-    return static_cast<uint32_t>(whole_of(request, key, 0, 0, kLargestSide));
-  };
-  const uint32_t x = side("x"), y = side("y"), width = side("width"), height = side("height");
+  const uint32_t x = side_of(request, "x"), y = side_of(request, "y"),
+                 width = side_of(request, "width"), height = side_of(request, "height");
   if (uint64_t{width} * height > uint64_t{kMostPreviewPixels}) {
     return Error{"That part of the picture is too large to look at closely."};
   }

@@ -8,7 +8,6 @@ namespace {
 constexpr size_t kHead = 5;  // [bytes] version and checksum of its own
 constexpr size_t kLongestText = 8192, kLongestMessage = 64 * 1024;
 constexpr char kMark[] = "answer=";
-constexpr char kDigits[] = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789-_";
 constexpr char kSpace[] = " \r\n\t";
 
 Error damaged() { return Error{"This answer is damaged or was cut off; please ask for it again."}; }
@@ -56,13 +55,14 @@ Result<OfferAnswer> answer_within(const std::string& message) {
   const size_t mark = message.rfind(kMark);
   if (mark == std::string::npos) {
     auto bare = answer_of(message);  // perhaps the text alone was copied
-    if (bare || message.find_first_not_of(std::string(kDigits) + kSpace) == std::string::npos)
+    if (bare ||
+        message.find_first_not_of(std::string(kBase64UrlLetters) + kSpace) == std::string::npos)
       return bare;
     return Error{"There is no answer in this; paste the whole message, or the link in it."};
   }
   const std::string after = message.substr(mark + sizeof(kMark) - 1);
   // Mail programs break long lines, so white space may stand inside it, or end it.
-  const size_t end = after.find_first_not_of(std::string(kDigits) + kSpace);
+  const size_t end = after.find_first_not_of(std::string(kBase64UrlLetters) + kSpace);
   auto whole = answer_of(after.substr(0, end));
   return whole ? whole : answer_of(after.substr(0, after.find_first_of(kSpace)));
 }

@@ -3,9 +3,6 @@
 namespace proofleaf {
 namespace {
 
-constexpr std::string_view kDigits =
-    "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789-_";
-
 bool is_space(char letter) {
   return letter == ' ' || letter == '\n' || letter == '\r' || letter == '\t';
 }
@@ -18,9 +15,9 @@ std::string base64url(ByteView bytes) {
   uint32_t bits = 0, count = 0;
   for (const uint8_t byte : bytes) {
     bits = bits << 8 | byte;
-    for (count += 8; count >= 6; count -= 6) text += kDigits[bits >> (count - 6) & 63];
+    for (count += 8; count >= 6; count -= 6) text += kBase64UrlLetters[bits >> (count - 6) & 63];
   }
-  if (count > 0) text += kDigits[bits << (6 - count) & 63];
+  if (count > 0) text += kBase64UrlLetters[bits << (6 - count) & 63];
   return text;
 }
 
@@ -30,7 +27,7 @@ std::optional<Bytes> from_base64url(std::string_view text) {
   uint32_t bits = 0, count = 0;
   for (const char letter : text) {
     if (is_space(letter)) continue;
-    const size_t digit = kDigits.find(letter);
+    const size_t digit = kBase64UrlLetters.find(letter);
     if (digit == std::string_view::npos) return std::nullopt;
     bits = bits << 6 | static_cast<uint32_t>(digit);
     count += 6;

@@ -9,6 +9,9 @@
 
 namespace proofleaf {
 
+inline constexpr std::string_view kBase64UrlLetters =
+    "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789-_";
+
 // Four letters to three bytes.
 std::string base64url(ByteView bytes);
 // White space is passed over, as mail programs break lines. Nothing: another letter, or a length or

@@ -43,7 +43,7 @@ struct Truth {
   std::vector<std::vector<float>> screen;  // by paper, three to a colour
 };
 
-ColourCounts thinned(const ColourCounts& all) {
+ColourCounts thinned(ColourCounts all) {
   const size_t step = (all.pixels.size() + kMostFitted - 1) / kMostFitted;
   if (step <= 1) return all;
   ColourCounts some;

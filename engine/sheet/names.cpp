@@ -66,11 +66,6 @@ std::string made_safe(const std::string& text) {
   return is_device(name) ? "_" + name : name;
 }
 
-std::string without_ending(const std::string& file) {
-  const size_t point = file.find_last_of('.');
-  return point == std::string::npos || point == 0 ? file : file.substr(0, point);
-}
-
 std::string number(double value) { return value > 0 ? print::plain_number(value, 1) : ""; }
 
 std::optional<std::string> value_of(const std::string& placeholder, const NameValues& values) {
@@ -104,6 +99,11 @@ std::string free_name(const std::string& name, const char* ending, std::set<std:
 }
 
 }  // namespace
+
+std::string without_ending(const std::string& file) {
+  const size_t point = file.find_last_of('.');
+  return point == std::string::npos || point == 0 ? file : file.substr(0, point);
+}
 
 Result<std::string> name_from_pattern(const std::string& pattern, const NameValues& values) {
   if (pattern.size() > kLongestPattern) return Error{"The pattern for names is too long."};

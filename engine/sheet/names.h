@@ -33,6 +33,9 @@ inline constexpr size_t kLongestPattern = 500;   // [bytes]
 // of nothing.
 Result<std::string> name_from_pattern(const std::string& pattern, const NameValues& values);
 
+// A file's name without what follows its last point; one that begins with that point stays whole.
+std::string without_ending(const std::string& file);
+
 // One print of a batch of one master.
 struct BatchItem {
   std::string paper;

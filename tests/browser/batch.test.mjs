@@ -126,7 +126,7 @@ test('every file is in the job with its paper, its check and its sum', async () 
 test('a run is stopped, and goes on where it stood, to the downloads', async () => {
   await click(page, 'leave-folder');
   await until(page, (s) => s.batch.folder === null);
-  await typeInto(page, 'batch-sizes', '30 6');
+  await typeInto(page, 'batch-sizes', '60 6');
   await until(page, (s) => states(s) === 'waiting waiting waiting waiting');
   const downloads = [];
   page.on('download', (download) => downloads.push(download));
@@ -135,7 +135,7 @@ test('a run is stopped, and goes on where it stood, to the downloads', async () 
   await click(page, 'stop-batch');
   await until(page, (s) => !s.batch.running && states(s) === 'waiting waiting waiting waiting');
   assert.equal(downloads.length, 0);
-  await typeInto(page, 'batch-sizes', '6 30');
+  await typeInto(page, 'batch-sizes', '6 60');
   await click(page, 'make-batch');
   await until(page, (s) => s.batch.entries[0].state === 'made' && s.batch.entries[1].state === 'making', 60000);
   await click(page, 'stop-batch');

@@ -7,7 +7,7 @@ import path from 'node:path';
 import {test} from 'node:test';
 import {pathToFileURL} from 'node:url';
 import {tiff} from './lib/master.mjs';
-import {click, press, ready} from './lib/panel.mjs';
+import {click, press, ready, typeInto} from './lib/panel.mjs';
 import {drop, onePage, state, until} from './lib/site.mjs';
 import {HEIGHT, SPOTS, WIDTH, spottedPng} from './lib/spots.mjs';
 
@@ -34,15 +34,6 @@ async function resting() {
 }
 
 const middleOf = ([x, y, w, h]) => [x + w / 2, y + h / 2];
-
-// Types a number into a field of the panel and leaves it.
-async function typeInto(id, number) {
-  await click(page, id);
-  await page.waitForFunction(() => document.activeElement.id === 'typing', null, {timeout: 10000});
-  await page.keyboard.press('Control+a');
-  await page.keyboard.type(String(number), {delay: 20});
-  await page.keyboard.press('Enter');
-}
 
 async function saved(button) {
   const download = page.waitForEvent('download', {timeout: 20000});
@@ -122,10 +113,10 @@ test('keys and buttons step through the spots, round and back', async () => {
 
 test('another spot size and another print: the report is made anew', async () => {
   // 25.4 mm to the inch: ISO 80000-3.
-  await typeInto('spot-size', 2.5);
+  await typeInto(page, 'spot-size', 2.5);
   const {condition: larger} = await until(page, (s) => reported(s) && s.condition.report.dust_mm === 2.5);
   assert.ok(Math.abs(larger.report.dust_px - 2.5 * 300 / 25.4) < 0.1);
-  await typeInto('print-width', 60);
+  await typeInto(page, 'print-width', 60);
   const {condition: wide} = await until(page, (s) => reported(s) && s.condition.report.print_width_mm === 600);
   assert.ok(Math.abs(wide.report.print_ppi - WIDTH / (600 / 25.4)) < 0.1);
   assert.ok(Math.abs(wide.report.dust_px - 2.5 * WIDTH / 600) < 0.1);
