@@ -102,7 +102,8 @@ void recipes_and_jobs() {
   job.paper = {"Tarnsea Baryta", digest};
   put("job", "short", job_text(job));
   job.recipe = recipe;
-  job.deliveries.push_back({"hillside-print.tif", "", 3'000'000'123, digest, 1200, 900.5, 0.1, 0.3, 2});
+  job.deliveries.push_back(
+      {"hillside-print.tif", "", 3'000'000'123, digest, 1200, 900.5, 0.1, 0.3, 2});
   job.edition = JobEdition{3, 12};
   job.costs = {{"print", 480.5}, {"discount", -20.25}};
   job.notes = "Call before sending.\nRoll, not flat <script>.";
