@@ -17,6 +17,8 @@
 #include "job/words.h"
 #include "proof/cube.h"
 #include "proof/off_gamut.h"
+#include "screen/check_json.h"
+#include "screen/compensation.h"
 #include "sheet/job.h"
 
 namespace proofleaf {
@@ -104,6 +106,20 @@ Result<std::shared_ptr<ProofChain>> chain_of(const Json& request, const WorkFile
       before.value(), reading.value());
 }
 
+// Makes up for a screen that was checked, where the request says so.
+Status fold_screen(const Json& request, Cube& built) {
+  const Json* asked = member(request, "screen_answers");
+  if (asked == nullptr) return done();
+  const auto canvas = screen_of(text_of(request, "screen", "srgb"));
+  const auto answers = screen::answers_from_json(*asked);
+  if (!answers) return answers.error();
+  const auto compensation =
+      screen::Compensation::from(answers.value(), canvas.value_or(Screen::srgb));
+  if (!compensation) return compensation.error();
+  screen::fold(compensation.value(), built);
+  return done();
+}
+
 Result<Answer> cube(const Json& request, const WorkFiles& files, const Watch& watch) {
   auto chain = chain_of(request, files);
   if (!chain) return chain.error();
@@ -120,6 +136,7 @@ Result<Answer> cube(const Json& request, const WorkFiles& files, const Watch& wa
         [&](double share) { return keep_going(watch, whole + (1 - whole) * share); });
     if (!refined) return refined.error();
   }
+  if (auto folded = fold_screen(request, built.value()); !folded) return folded.error();
   Json json{{"kind", "cube"}, {"grid", grid}, {"refined", files.blocks != nullptr}};
   if (files.picture) {
     auto rgb = read_picture(files);

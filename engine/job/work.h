@@ -18,6 +18,8 @@
 //    blocks, picture
 //      (with "reading", a correction as "read_back" answered it: the paper as it was seen to come
 //      out; print files never follow it)
+//      (with "screen_answers", a check as screen/check_json.h keeps it: made up for what the screen
+//      was found to do; nothing else ever is)
 //      (without a paper: the master itself on the screen, relative colorimetric)
 //      (with blocks_used() as "blocks": refined for the picture)
 //      (with a picture: its pixels at least 0, 1, .. 10 dE00 off the gamut are counted)
