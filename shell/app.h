@@ -21,6 +21,7 @@
 #include "proof_gl.h"
 #include "recipe_panel.h"
 #include "rings_gl.h"
+#include "screen_check.h"
 #include "shelf.h"
 #include "shell.h"
 #include "state.h"
@@ -172,6 +173,7 @@ struct App {
   ContrastState contrast;
   WallState wall;
   ScreenState screen;
+  ScreenCheck check;
   BatchState batch;
   FolderState folder;
   ShelfState shelf;

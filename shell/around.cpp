@@ -196,6 +196,7 @@ std::string caption_words(const App& app) {
 
 void draw_around(App& app) {
   draw_caption(app);
+  if (app.check.open) return;
   if (!app.choice.open && !app.screen.measuring) {
     draw_foot(app);
     draw_reading(app);

@@ -145,6 +145,8 @@ void escape(App& app) {
     app.job.key_card = false;
   else if (app.screen.measuring)
     app.screen.measuring = false;
+  else if (app.check.open)
+    close_check(app);
   else if (app.choice.open)
     close_choice(app);
   else if (!app.condition.walk.empty())
@@ -160,6 +162,7 @@ void escape(App& app) {
 
 bool own_key(App& app, const std::string& key, int modifiers) {
   if (modifiers & (kCtrl | kAlt | kMeta)) return false;
+  if (app.check.open && key != "Escape") return false;
   if (key == "F6") {
     change_focus(app);
     return true;
@@ -220,11 +223,12 @@ bool on_key(App& app, bool down, const std::string& raw, const std::string&, int
   }
   if (key == "Tab" && app.gestures.leaving) return false;
   app.gestures.leaving = false;
-  if (!typing && key == "z" && (modifiers & (kCtrl | kMeta))) {
+  if (!typing && !app.check.open && key == "z" && (modifiers & (kCtrl | kMeta))) {
     modifiers& kShift ? step_forward(app) : step_back(app);
     return true;
   }
   if (!typing && choice_key(app, key)) return true;
+  if (!typing && check_key(app, key, modifiers)) return true;
   if (!typing && own_key(app, key, modifiers)) return true;
   if (key == "Tab" && app.gestures.picture_focus) app.gestures.picture_focus = false;
   if (key == "Tab" && !ImGui::GetCurrentContext()->NavWindow) ImGui::SetWindowFocus("sheet");

@@ -94,6 +94,7 @@ void graphics_restored(App& app) {
   app.gl.rebuild();
   rebuild_thumbnails(app);
   drop_sample(app);
+  app.check.gl.forget();
   app.rings_gl.rebuild();
   app.choice.rings_sent = false;
   app.look.rebuild();

@@ -26,7 +26,9 @@ void draw_look_leaf(App& app) {
   draw_rings_controls(app);
   ui.space(k16);
   ui.toggle("cross", words::kCross, words::kCrossHelp, &job.view.cross);
-  ui.space(k12);
+  ui.space(k16);
+  draw_screen_section(app);
+  ui.space(k16);
   if (ui.button("key-card", words::kKeys, false)) job.key_card = true;
 }
 

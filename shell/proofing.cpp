@@ -16,6 +16,8 @@ Json cube_request(const App& app, const CubeSlot& slot) {
   Json request = {
       {"op", "cube"},
       {"screen", word_for(app.surroundings.display_p3 ? Screen::display_p3 : Screen::srgb)}};
+  if (const Json check = screen_correction(app); !check.is_null())
+    request["screen_answers"] = check;
   if (!slot.proof) return request;
   request["intent"] = word_for(app.job.print.intent);
   request["black_point_compensation"] = app.job.print.black_point_compensation;

@@ -58,7 +58,7 @@ std::string sample_key(const App& app) {
   if (app.job.leaf != Leaf::size || !worth || !paper || app.recipe.sample.across == 0) return "";
   if (!print_plan(app)) return "";
   return std::to_string(app.job.master.version) + "/" + std::to_string(paper->file) + "/" +
-         dump_json(sample_request(app));
+         dump_json(sample_request(app)) + dump_json(screen_correction(app));
 }
 
 void put_texture(unsigned& texture, const std::vector<uint8_t>& rgba, uint32_t width,
@@ -93,8 +93,9 @@ void ask_sample(App& app) {
 bool take_sample(App& app, const Task& task, const Json& json, std::vector<Buffer>& buffers) {
   Sample& sample = app.recipe.sample;
   const uint32_t width = count_of(json, "shown_width"), height = count_of(json, "shown_height");
-  const Bytes with = buffer_of(buffers, "with"), without = buffer_of(buffers, "without");
+  Bytes with = buffer_of(buffers, "with"), without = buffer_of(buffers, "without");
   if (with.size() != size_t{width} * height * 4 || without.size() != with.size()) return false;
+  for (Bytes* bytes : {&with, &without}) correct_bytes(app, *bytes);
   put_texture(sample.with, with, width, height);
   put_texture(sample.without, without, width, height);
   sample.key = task.key;

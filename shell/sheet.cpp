@@ -5,6 +5,7 @@
 #include "app.h"
 #include "words.h"
 #include "words_recipe.h"
+#include "words_screen.h"
 
 namespace proofleaf::shell {
 namespace {
@@ -73,7 +74,7 @@ void leaf_box(App& app, float wide, float high) {
     app.drawn_leaf = app.job.leaf;
     app.gestures.glide = app.gestures.scroll = 0;
   }
-  if (std::fabs(app.gestures.scroll) >= 1 && !choice_scrolls(app)) {
+  if (std::fabs(app.gestures.scroll) >= 1 && !choice_scrolls(app) && !app.check.open) {
     ImGui::SetScrollY(ImGui::GetScrollY() - app.gestures.scroll);
     app.gestures.scroll = 0;
   }
@@ -158,6 +159,7 @@ std::string leaf_summary(const App& app, Leaf leaf) {
       if (job.proof_view.paper_white) said += ", paper white";
       if (job.proof_view.paper_black) said += ", paper black";
       if (job.marking.on) said += ", marked";
+      if (screen_corrected(app)) said += words::kSummaryCorrected;
       return said;
     }
     case Leaf::fit:

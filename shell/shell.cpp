@@ -60,6 +60,7 @@ class ShellOnPage final : public Shell {
       : app_(host, surroundings, std::move(font), std::move(bold_font)) {
     recall(app_);
     recall_screen(app_);
+    recall_check(app_);
     kept_ = remembered(app_);
   }
 
@@ -153,6 +154,10 @@ class ShellOnPage final : public Shell {
     app_.offering.copied = done;
     wake();
   }
+  void screen_told(const std::string& json) override {
+    take_platform(app_, json);
+    wake();
+  }
   void delivery_folder(const std::string& name, const std::string& names, bool refused) override {
     folder_chosen(app_, name, names, refused);
     wake();
@@ -224,6 +229,7 @@ void ShellOnPage::draw(float width, float height, float ratio, float seconds) {
   draw_over_picture(app_);
   draw_rings_legend(app_);
   draw_outlines(app_);
+  draw_check(app_);
   draw_screen_card(app_);
   draw_cards(app_);
   look_after_focus(app_);

@@ -65,6 +65,9 @@ class Shell {
   // The page was opened by the link of a client's answer.
   virtual void answer_arrived(const std::string& message) = 0;
   virtual void copied(bool done) = 0;
+  // What the browser says of the screen, now and whenever it changes: JSON as
+  // screen/check_json.h reads a platform.
+  virtual void screen_told(const std::string& json) = 0;
   // The folder for deliveries, and the names in it as a JSON array; refused: none can be written
   // to.
   virtual void delivery_folder(const std::string& name, const std::string& names, bool refused) = 0;

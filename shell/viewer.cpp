@@ -4,6 +4,7 @@
 
 #include "app.h"
 #include "words.h"
+#include "words_screen.h"
 
 namespace proofleaf::shell {
 namespace {
@@ -279,6 +280,9 @@ void draw_over_picture(App& app) {
   if (app.preview.empty()) return;
   const std::vector<Pane> all = panes(app);
   wall_shown(app) ? draw_over_wall(app) : draw_tags(app, all);
+  const Rect& stage = app.layout.stage;
+  if (screen_corrected(app))
+    tag(app, words::kScreenCorrected, stage.x + k8, stage.y + k8, false, stage.w - k16);
   for (const Pane& pane : all) {
     if (pane.master && pane.proof) draw_divider(app, pane);
     if (app.job.view.cross) draw_cross(app, pane);

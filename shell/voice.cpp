@@ -6,6 +6,7 @@
 #include "json_read.h"
 #include "print/proofing_json.h"
 #include "words.h"
+#include "words_screen.h"
 
 namespace proofleaf::shell {
 namespace {
@@ -46,6 +47,7 @@ std::string standing_words(const App& app) {
   if (const auto share = off_gamut_share(app))
     said += " " + text(words::kShare, percent(*share).c_str(), app.job.marking.threshold);
   said += std::string(" Shown ") + kCompareIds[int(app.job.compare)] + ". ";
+  if (screen_corrected(app)) said += words::kScreenCorrectedSpoken;
   said += delivery_words(app);
   said += " Fit: " + fit_summary(app) + ". Size: " + size_summary(app) + ". ";
   said += choice_words(app);
@@ -196,6 +198,7 @@ std::string state_as_json(const App& app) {
       {"delivered", job.delivered ? delivered_json(*job.delivered) : Json()},
       {"choice", choice_json(app)},
       {"rects", rects_json(app)}};
+  json["screen_check"] = check_json(app);
   json["condition"] = condition_json(app);
   json["shelf"] = shelf_json(app);
   json["offering"] = offering_json(app);

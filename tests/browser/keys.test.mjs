@@ -3,7 +3,7 @@ import assert from 'node:assert/strict';
 import {readFileSync} from 'node:fs';
 import path from 'node:path';
 import {test} from 'node:test';
-import {press, ready} from './lib/panel.mjs';
+import {press, ready, tabTo} from './lib/panel.mjs';
 import {onePage, ROOT, state, until} from './lib/site.mjs';
 
 let visit, page;
@@ -13,35 +13,14 @@ onePage(async (opened) => {
   await until(page, (s) => ready(s) && s.papers.length > 1);
 });
 
-// Tabs on until the keyboard is on something that matches, and the screen reader was told so.
-async function tabTo(pattern) {
-  for (let turn = 0; turn < 60; ++turn) {
-    const {focused: earlier} = await state(page);
-    await page.keyboard.press('Tab');
-    // Moves a frame or two later; a Tab that only enters the sheet moves nothing.
-    let {focused} = await state(page);
-    for (let wait = 0; wait < 20 && focused === earlier; ++wait) {
-      await page.waitForTimeout(50);
-      ({focused} = await state(page));
-    }
-    if (!pattern.test(focused)) continue;
-    // A Tab in the frame in which a field gives the keyboard back may move on once more.
-    await page.waitForTimeout(300);
-    if (!pattern.test((await state(page)).focused)) continue;
-    await page.locator('#news', {hasText: focused.slice(0, 20)}).waitFor({state: 'attached', timeout: 5000});
-    return;
-  }
-  throw new Error(`Tab never came to ${pattern}`);
-}
-
 test('another paper and another intent are chosen by keyboard', async () => {
   const earlier = (await state(page)).paper;
   await press(page, '2');
-  await tabTo(/Owlbrook Pearl/);
+  await tabTo(page, /Owlbrook Pearl/);
   await page.keyboard.press('Space');
   const chosen = await until(page, (s) => s.paper !== earlier && ready(s));
   assert.equal(chosen.paper, 'Owlbrook Pearl');
-  await tabTo(/Perceptual/);
+  await tabTo(page, /Perceptual/);
   await page.keyboard.press('Space');
   await until(page, (s) => s.intent === 'perceptual' && ready(s));
   assert.match(await page.locator('#state').textContent(), /Owlbrook Pearl.*Perceptual/s);
@@ -56,11 +35,11 @@ test('the reading cross reads a colour by keyboard', async () => {
 
 test('where the control the keyboard is at goes away, the keyboard goes on in its leaf', async () => {
   await press(page, '4');
-  await tabTo(/^Monochrome, off/);
+  await tabTo(page, /^Monochrome, off/);
   await page.keyboard.press('Space');
   await until(page, (s) => s.recipe.now.monochrome.on && ready(s));
   await press(page, '4');
-  await tabTo(/Undo all corrections/);
+  await tabTo(page, /Undo all corrections/);
   await page.keyboard.press('Space');
   await until(page, (s) => !s.recipe.now.monochrome.on && ready(s));
   await page.keyboard.press('Tab');
@@ -69,7 +48,7 @@ test('where the control the keyboard is at goes away, the keyboard goes on in it
 
 test('the print file is made by keyboard', async () => {
   await press(page, '6');
-  await tabTo(/Make the print file/);
+  await tabTo(page, /Make the print file/);
   const download = page.waitForEvent('download', {timeout: 60000});
   await page.keyboard.press('Space');
   assert.match((await download).suggestedFilename(), /Owlbrook-Pearl-[\d.x]+cm\.jpg$/);

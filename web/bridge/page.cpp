@@ -134,6 +134,7 @@ EMSCRIPTEN_KEEPALIVE void page_shelf(const char* outcome, int count) {
   panel->shelf_told(outcome, count);
 }
 EMSCRIPTEN_KEEPALIVE void page_answer(const char* message) { panel->answer_arrived(message); }
+EMSCRIPTEN_KEEPALIVE void page_screen(const char* json) { panel->screen_told(json); }
 EMSCRIPTEN_KEEPALIVE void page_copied(bool done) { panel->copied(done); }
 EMSCRIPTEN_KEEPALIVE void page_delivery_folder(const char* name, const char* names, bool refused) {
   panel->delivery_folder(name, names, refused);

@@ -3,6 +3,7 @@
 import {lookThrough, lookThroughPicked} from './folder.js';
 import {Host} from './host.js';
 import {followFocus, listen} from './input.js';
+import {watchScreen} from './screen.js';
 import {keepTool} from './upkeep.js';
 
 const NO_GRAPHICS = 'This browser cannot draw the proof: it lacks WebGL 2, or it is turned off. ' +
@@ -96,6 +97,7 @@ function wrapPanel(module) {
     shelf: call('page_shelf', [s, n]),
     answer: call('page_answer', [s]),
     copied: call('page_copied', [n]),
+    screen: call('page_screen', [s]),
     deliveryFolder: call('page_delivery_folder', [s, s, n]),
     saved: call('page_delivery_saved', [s, s]),
     progress: call('page_progress', [n, n]),
@@ -245,6 +247,7 @@ async function main() {
   const kernelOnly = new URLSearchParams(location.search).get('proof') === 'cpu';
   if (!panel.open(graphics.displayP3, touch, kernelOnly, ...await letters)) return showTrouble(NO_GRAPHICS);
   watchGraphics(elements.canvas, panel, frame);
+  watchScreen(graphics.displayP3, withFrame((told) => panel.screen(told)));
   painter = new Painter(elements.canvas, panel, () => followFocus(elements, panel));
 
   let brought = false;

@@ -5,7 +5,7 @@ import {state} from './site.mjs';
 export const ready = (state) => state.ready && !state.busy.length;
 
 // Two frames: what was asked for before them is drawn.
-const drawn = (page) => page.evaluate(() =>
+export const drawn = (page) => page.evaluate(() =>
   new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(() => setTimeout(done)))));
 
 // Where the control lies once it stands still, or nothing.
@@ -62,4 +62,25 @@ export async function proofPixels(page, places) {
     proof: bytes.slice(index * 6, index * 6 + 3),
     master: bytes.slice(index * 6 + 3, index * 6 + 6),
   }));
+}
+
+// Tabs on until the keyboard is on something that matches, and the screen reader was told so.
+export async function tabTo(page, pattern) {
+  for (let turn = 0; turn < 60; ++turn) {
+    const {focused: earlier} = await state(page);
+    await page.keyboard.press('Tab');
+    // Moves a frame or two later; a Tab that only enters the sheet moves nothing.
+    let {focused} = await state(page);
+    for (let wait = 0; wait < 20 && focused === earlier; ++wait) {
+      await page.waitForTimeout(50);
+      ({focused} = await state(page));
+    }
+    if (!pattern.test(focused)) continue;
+    // A Tab in the frame in which a field gives the keyboard back may move on once more.
+    await page.waitForTimeout(300);
+    if (!pattern.test((await state(page)).focused)) continue;
+    await page.locator('#news', {hasText: focused.slice(0, 20)}).waitFor({state: 'attached', timeout: 5000});
+    return;
+  }
+  throw new Error(`Tab never came to ${pattern}`);
 }
