@@ -68,12 +68,6 @@ void open_check(App& app, CheckStep step) {
   app.gestures.picture_focus = false;
 }
 
-void close_check(App& app) {
-  app.check.open = false;
-  app.gestures.scroll = app.gestures.glide = 0;
-  app.gestures.focus_wanted = "sheet";
-}
-
 void finish_check(App& app) {
   ScreenCheck& check = app.check;
   check.kept = screen::KeptCheck{check.answers, check.platform, today_as_date(), false};

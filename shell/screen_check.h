@@ -49,7 +49,6 @@ void forget_check(App& app);
 // What the page tells of its screen, as screen/check_json.h has it.
 void take_platform(App& app, const std::string& json);
 void open_check(App& app, CheckStep step);
-void close_check(App& app);
 void finish_check(App& app);         // keeps the answers
 bool check_applies(const App& app);  // the kept check is of the present screen
 bool screen_corrected(const App& app);
@@ -62,6 +61,7 @@ void correct_bytes(const App& app, std::vector<uint8_t>& rgba);
 Json check_json(const App& app);
 
 // screen_walk.cpp
+void close_check(App& app);
 void draw_check(App& app);
 bool check_key(App& app, const std::string& key, int modifiers);
 // Answers near black or near white: one of the eight squares, 0..7, or 8 for none of them.

@@ -116,13 +116,13 @@ void draw_price(App& app) {
   app.ui.help(said);
 }
 
-void draw_correction(App& app) {
+void draw_correction(App& app, bool with_price) {
   Ui& ui = app.ui;
   if (!can_correct(app)) return ui.help(words::kScreenCorrectNeeds);
   bool on = screen_corrected(app);
   if (ui.toggle("screen-correct", words::kScreenCorrect, words::kScreenCorrectHelp, &on))
     set_corrected(app, on);
-  if (app.check.kept) draw_price(app);
+  if (with_price || on) draw_price(app);
 }
 
 void draw_responses(App& app) {
@@ -199,8 +199,8 @@ void draw_check_result(App& app) {
   draw_responses(app);
   ui.section(words::kShownTitle);
   draw_share(app, true);
-  ui.section(words::kScreenCorrect);
-  draw_correction(app);
+  ui.section(words::kCorrectionTitle);
+  draw_correction(app, true);
   draw_facts(app);
   ui.space(k12);
   draw_true_size(app);
@@ -224,7 +224,7 @@ void draw_screen_section(App& app) {
     ui.help(words::kScreenOther);
   } else {
     draw_share(app, false);
-    draw_correction(app);
+    draw_correction(app, false);
   }
   ui.space(k8);
   if (ui.button("screen-found", words::kScreenFound, false)) open_check(app, CheckStep::result);

@@ -285,6 +285,12 @@ bool keyboard_in_use() { return !ImGui::GetCurrentContext()->NavDisableHighlight
 
 }  // namespace
 
+void close_check(App& app) {
+  app.check.open = false;
+  app.gestures.scroll = app.gestures.glide = 0;
+  if (keyboard_in_use()) app.gestures.focus_wanted = "sheet";
+}
+
 void answer_step(App& app, int place) {
   screen::Answers& a = app.check.answers;
   if (app.check.step == CheckStep::dark)

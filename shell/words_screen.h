@@ -174,6 +174,7 @@ inline constexpr char kNeutralMoved[] =
     "To have the sheet's tint, the grey was moved by a* %s, b* %s.";
 inline constexpr char kReasonsTitle[] = "Why";
 inline constexpr char kShownTitle[] = "The present proof";
+inline constexpr char kCorrectionTitle[] = "Correction";
 inline constexpr char kFactsTitle[] = "What the browser tells";
 inline constexpr char kFactGamutUnknown[] = "It does not say how many colours the screen has.";
 inline constexpr char kFactGamutSrgb[] = "The screen has about the colours of sRGB.";
