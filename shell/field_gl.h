@@ -17,6 +17,7 @@ struct Patch {
   std::array<uint8_t, 3> other{};   // of what is not lit
   screen::Pattern pattern{1, 1};    // 1 of 1: all of it has `colour`
   bool board = false;               // single pixels, every second of them, instead of rows
+  bool operator==(const Patch&) const = default;
 };
 
 class FieldGl {

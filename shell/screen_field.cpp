@@ -1,8 +1,10 @@
 // What the check shows: squares and rows at the screen's own pixels.
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 #include "app.h"
+#include "drawn.h"
 #include "imgui_internal.h"
 #include "words_screen.h"
 
@@ -129,7 +131,7 @@ void lay_field(App& app) {
   ScreenCheck& check = app.check;
   std::vector<Patch>& patches = check.patches;
   const Field field = field_of(app);
-  patches.clear();
+  const std::vector<Patch> before = std::exchange(patches, {});
   switch (check.step) {
     case CheckStep::tint:
       patches = {ground(field, of_grey(kTableCode)),
@@ -168,6 +170,7 @@ void lay_field(App& app) {
     case CheckStep::result:
       break;
   }
+  if (patches != before) texture_changed();
 }
 
 void draw_field(App& app) {

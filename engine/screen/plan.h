@@ -18,6 +18,7 @@ inline constexpr int kNoDarkStep = 40, kNoLightStep = 215;
 struct Pattern {
   int lit = 1, rows = 2;
   constexpr double duty() const { return double(lit) / rows; }
+  bool operator==(const Pattern&) const = default;
 };
 
 // One comparison of a channel: the pattern against a solid of the same channel.

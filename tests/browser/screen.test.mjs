@@ -29,8 +29,9 @@ async function at(name, match = 0) {
 }
 const check = async () => (await state(page)).screen_check;
 
-// R, G, B, A of a part of the canvas, drawn anew.
+// R, G, B, A of a part of the canvas, drawn anew as after a rest.
 const canvasPixels = (place) => page.evaluate(([x, y, width, height]) => {
+  document.dispatchEvent(new Event('visibilitychange'));
   window.proofleaf.pixels([0.5, 0.5]);
   const canvas = document.getElementById('canvas'), gl = canvas.getContext('webgl2');
   const bytes = new Uint8Array(width * height * 4);
