@@ -137,7 +137,8 @@ void draw_tone(App& app) {
   ImGui::SameLine(0, k8);
   if (ui.button("tone-lighter", words::kLighter, false, wide)) ++check.solid;
   check.solid = std::clamp(check.solid, 1, 254);
-  ui.number("tone-code", words::kToneCode, words::kToneKeys, &check.solid, 1, 254, check.solid);
+  ui.number("tone-code", words::kToneCode, app.look.touch() ? "" : words::kToneKeys, &check.solid,
+            1, 254, check.solid);
   if (ui.button("tone-alike", words::kToneAlike, true)) take_match(app);
 }
 
@@ -148,7 +149,7 @@ void draw_neutral(App& app) {
   ui.space(k12);
   ui.amount("neutral-b", words::kWarmth, "", &check.moved.b, -screen::kMostB, screen::kMostB, 0);
   ui.amount("neutral-a", words::kPinkness, "", &check.moved.a, -screen::kMostA, screen::kMostA, 0);
-  ui.help(words::kNeutralKeys);
+  if (!app.look.touch()) ui.help(words::kNeutralKeys);
   if (!ui.button("neutral-alike", words::kNeutralAlike, true)) return;
   check.answers.neutral = check.moved;
   go_on(app);

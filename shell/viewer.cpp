@@ -280,9 +280,12 @@ void draw_over_picture(App& app) {
   if (app.preview.empty()) return;
   const std::vector<Pane> all = panes(app);
   wall_shown(app) ? draw_over_wall(app) : draw_tags(app, all);
-  const Rect& stage = app.layout.stage;
-  if (screen_corrected(app))
-    tag(app, words::kScreenCorrected, stage.x + k8, stage.y + k8, false, stage.w - k16);
+  if (screen_corrected(app)) {
+    const Rect place = picture_place(app, all.front());
+    const float left = std::max(place.x, app.layout.stage.x) + k8;
+    const float top = std::max(place.y, app.layout.stage.y) + k8;
+    tag(app, words::kScreenCorrected, left, top, false, app.layout.stage.right() - left);
+  }
   for (const Pane& pane : all) {
     if (pane.master && pane.proof) draw_divider(app, pane);
     if (app.job.view.cross) draw_cross(app, pane);
