@@ -175,6 +175,9 @@ bool take(App& app, const Task& task, const Json& json, std::vector<Buffer>& buf
     case TaskKind::read_back:
     case TaskKind::eye:
       return take_strip(app, task, json);
+    case TaskKind::returned:
+    case TaskKind::returned_readings:
+      return take_returned(app, task, json, buffers);
     case TaskKind::sample:
       return take_sample(app, task, json, buffers);
     case TaskKind::recipe:
@@ -212,6 +215,7 @@ void drop_refused(App& app, const Task& task) {
   if (task.kind == TaskKind::cube) cube_failed(app, task);
   if (task.kind == TaskKind::crop) detail_failed(app);
   if (task.kind == TaskKind::strip_places) parts_failed(app, task);
+  if (task.kind == TaskKind::returned) returned_failed(app, task);
 }
 
 }  // namespace

@@ -20,6 +20,7 @@
 #include "picture_gl.h"
 #include "proof_gl.h"
 #include "recipe_panel.h"
+#include "returned.h"
 #include "rings_gl.h"
 #include "shelf.h"
 #include "shell.h"
@@ -51,6 +52,8 @@ enum class TaskKind {
   recipe,
   batch,
   contrast,
+  returned,
+  returned_readings,
   offer,
   seal,
   wrap
@@ -169,6 +172,7 @@ struct App {
   RecipeState recipe;
   StripState strip;
   JobSheet sheet;
+  ReturnedState returned;
   ContrastState contrast;
   WallState wall;
   ScreenState screen;

@@ -23,13 +23,14 @@ void note_returned(const App& app, Job& job) {
   const bool looked =
       returned.size.found != Looked::unknown || returned.cast.found != Looked::unknown ||
       returned.shadow_step.found != Looked::unknown || returned.marks.found != Looked::unknown;
-  if (reading.correction.is_object()) {
+  // Measurements of the print itself tell more of it than those of its test strip.
+  if (reading.correction.is_object() && !returned.measured) {
     auto correction = print::paper_correction_from_json(reading.correction);
     if (correction) returned.reading = correction.take();
     returned.measured = JobMeasured{uint32_t(app.strip.patches.size()), reading.mean, reading.p95,
                                     reading.max, verdict_of(reading.mean, reading.p95)};
   }
-  if (looked || returned.measured) job.returned = returned;
+  if (looked || returned.seen || returned.measured) job.returned = returned;
 }
 
 void note_costs(const JobSheet& sheet, Job& job) {
@@ -89,6 +90,9 @@ void take_up(App& app, const Job& job) {
   take_costs(job, sheet);
   sheet.notes = job.notes;
   sheet.returned = job.returned.value_or(JobReturned{});
+  drop_returned(app);
+  app.returned.ticked = JobReturned{};
+  app.returned.measured_sentence.clear();
   sheet.wanted = job.master.sha256;
   for (size_t i = 0; i < app.job.papers.size(); ++i) {
     const PaperState& paper = app.job.papers[i];

@@ -70,6 +70,7 @@ class ShellOnPage final : public Shell {
     update_recipe(app_);
     update_batch(app_);
     update_contrast(app_);
+    update_returned(app_);
     update_proof(app_);
     update_choice(app_);
     update_condition(app_);
@@ -124,6 +125,8 @@ class ShellOnPage final : public Shell {
     app_.job.dropping = false;
     if (role == "demo-paper")
       read_paper_file(app_, file, name, false);
+    else if (role.empty() && print_expected(app_))
+      print_arrived(app_, file, name, head);
     else if (looks_like_profile(head))
       paper_arrived(app_, {file, name, role.empty(), true, role == "shelf"});
     else if (looks_like_parcel(head))
