@@ -42,7 +42,8 @@ void picture_down(App& app, int id, float x, float y) {
   ImGui::SetWindowFocus(nullptr);
   if (g.on_picture.size() > 1) {
     g.dividing = g.reading = false;
-    app.strip.held = app.returned.held = -1;
+    app.strip.held = -1;
+    let_go_of_corner(app);
     g.moved = true;
     return;
   }
@@ -111,8 +112,7 @@ void picture_up(App& app, int id, float x, float y, bool touch) {
   Gestures& g = app.gestures;
   const bool alone = g.on_picture.size() == 1;
   g.on_picture.erase(id);
-  const bool part =
-      std::exchange(app.strip.held, -1) >= 0 || std::exchange(app.returned.held, -1) >= 0;
+  const bool part = std::exchange(app.strip.held, -1) >= 0 || let_go_of_corner(app);
   if (alone && !g.moved && !g.reading && !g.dividing && !part) picture_tap(app, x, y);
   if (touch) g.hover_x = g.hover_y = -1;
   if (g.on_picture.empty()) g.dividing = g.reading = false;

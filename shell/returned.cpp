@@ -233,7 +233,7 @@ void update_returned(App& app) {
   ReturnedState& r = app.returned;
   if (r.file == 0) return;
   if (r.version != app.job.master.version) return drop_returned(app);
-  if (!r.answered || !can_compare(app) || r.held >= 0 || ImGui::IsAnyItemActive()) return;
+  if (!r.answered || !can_compare(app) || ImGui::IsAnyItemActive()) return;
   const std::string key = key_for(app);
   if (key != r.asked) ask(app, key);
 }

@@ -7,6 +7,8 @@
 #include <vector>
 
 #include "condition.h"
+#include "host.h"
+#include "look.h"
 #include "picture.h"
 #include "returned/homography.h"
 #include "sheet/job.h"
@@ -52,9 +54,10 @@ struct ReturnedState {
   // On the table: the picture as ever, the photo with its corners, or the print in place of the
   // master.
   enum class Show { picture, photo, print } show = Show::picture;
-  bool choosing_neutral = false;  // the next tap on the photo marks it
-  int held = -1;                  // the corner under the pointer that is down
-  float held_x = 0, held_y = 0;   // from it to the pointer [CSS px]
+  bool choosing_neutral = false;             // the next tap on the photo marks it
+  int held = -1;                             // the corner under the pointer that is down
+  std::optional<returned::Corners> dragged;  // all four meanwhile
+  float held_x = 0, held_y = 0;              // from it to the pointer [CSS px]
 
   // What the comparison itself ticked, so that it never writes over the person.
   JobReturned ticked;
@@ -81,6 +84,7 @@ void draw_returned_print(App& app, const Pane& pane, const Rect& clip);  // Open
 void draw_corners(App& app);
 bool take_hold_of_corner(App& app, float sx, float sy);
 void drag_corner(App& app, float sx, float sy);
+bool let_go_of_corner(App& app);  // true where one was held
 void tap_photo(App& app, float sx, float sy);
 std::vector<Box> returned_boxes(const App& app);  // of the marks on the master [pixels]
 std::string returned_mark_words(const App& app, int at);

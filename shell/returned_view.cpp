@@ -46,8 +46,9 @@ ImVec2 on_photo(const Rect& place, const Point& p) {
 
 const Corners& corners_now(const App& app) {
   const ReturnedState& r = app.returned;
+  if (r.dragged) return *r.dragged;
   const bool waiting = r.set && find_task(const_cast<App&>(app), TaskKind::returned);
-  return r.set && (r.held >= 0 || waiting || !r.refine) ? *r.set : r.corners;
+  return waiting ? *r.set : r.corners;
 }
 
 int corner_at(const App& app, float sx, float sy) {
@@ -172,8 +173,8 @@ bool take_hold_of_corner(App& app, float sx, float sy) {
   ReturnedState& r = app.returned;
   r.held = r.choosing_neutral ? -1 : corner_at(app, sx, sy);
   if (r.held < 0) return false;
-  r.set = corners_now(app);
-  const ImVec2 at = on_photo(photo_place(app), (*r.set)[size_t(r.held)]);
+  r.dragged = corners_now(app);
+  const ImVec2 at = on_photo(photo_place(app), (*r.dragged)[size_t(r.held)]);
   r.held_x = sx - at.x;
   r.held_y = sy - at.y;
   return true;
@@ -181,13 +182,22 @@ bool take_hold_of_corner(App& app, float sx, float sy) {
 
 void drag_corner(App& app, float sx, float sy) {
   ReturnedState& r = app.returned;
-  if (!photo_shown(app) || r.held < 0 || !r.set) return;
+  if (!photo_shown(app) || r.held < 0 || !r.dragged) return;
   const Rect place = photo_place(app);
-  Corners moved = *r.set;
+  Corners moved = *r.dragged;
   moved[size_t(r.held)] = {std::clamp((sx - r.held_x - place.x) / place.w, -0.2f, 1.2f),
                            std::clamp((sy - r.held_y - place.y) / place.h, -0.2f, 1.2f)};
-  if (returned::is_convex(moved)) r.set = moved;
+  if (returned::is_convex(moved)) r.dragged = moved;
   app.host.request_frame();
+}
+
+bool let_go_of_corner(App& app) {
+  ReturnedState& r = app.returned;
+  if (r.held < 0) return false;
+  if (app.gestures.moved && r.dragged) r.set = r.dragged;
+  r.dragged.reset();
+  r.held = -1;
+  return true;
 }
 
 void tap_photo(App& app, float sx, float sy) {

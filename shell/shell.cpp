@@ -125,14 +125,14 @@ class ShellOnPage final : public Shell {
     app_.job.dropping = false;
     if (role == "demo-paper")
       read_paper_file(app_, file, name, false);
-    else if (role.empty() && print_expected(app_))
-      print_arrived(app_, file, name, head);
     else if (looks_like_profile(head))
       paper_arrived(app_, {file, name, role.empty(), true, role == "shelf"});
     else if (looks_like_parcel(head))
       parcel_arrived(app_, file, name);
     else if (looks_like_json(head))
       recipe_arrived(app_, file, name);
+    else if (role.empty() && print_expected(app_))
+      print_arrived(app_, file, name, head);
     else if (readings_expected(app_, head))
       readings_arrived(app_, file, name);
     else

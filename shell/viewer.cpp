@@ -218,7 +218,7 @@ void zoom_to(App& app, double zoom, float sx, float sy) {
 }
 
 void pan_by(App& app, float dx, float dy) {
-  if (app.preview.empty() || app.job.view.whole || wall_shown(app)) return;
+  if (app.preview.empty() || app.job.view.whole || wall_shown(app) || photo_shown(app)) return;
   const double scale = app.job.view.zoom / app.look.ratio();
   app.job.view.x -= dx / (app.job.master.width * scale);
   app.job.view.y -= dy / (app.job.master.height * scale);

@@ -14,7 +14,7 @@ constexpr int kReach = 2;             // [pixels] of tolerance
 constexpr double kLeastContrast = 3;  // [L*] of a mark
 constexpr double kSpreads = 4.5;      // above the usual departures
 constexpr double kBandContrast = 1;   // [L*] of a band, which the eye finds sooner
-constexpr float kBlown = 0.05f;       // around it nothing is looked at
+constexpr float kBlown = 0.03f;       // around it nothing is looked at
 
 // The promise as tones come out in the photo.
 class ToneMap {
@@ -59,18 +59,19 @@ Plane nearby(const Plane& plane, const Pick& pick) {
 }
 
 struct Departures {
-  Plane off;     // [L*] beyond what is promised nearby; 0 within
-  Plane plain;   // print minus promise at the very pixel
-  Plane range;   // how much the promise varies nearby
-  Plane usual;   // how much it departs around here
-  Plane looked;  // 1 where marks are looked for
-  double glare = 0;
+  Plane off;         // [L*] beyond what is promised nearby; 0 within
+  Plane plain;       // print minus promise at the very pixel
+  Plane range;       // how much the promise varies nearby
+  Plane usual;       // how much it departs around here
+  Plane looked;      // 1 where marks are looked for
+  Plane mirrored;    // 1 where a reflection is blown out
+  double glare = 0;  // share of the picture
 };
 
-Plane looked_at(const Promise& promise, const Laid& laid, double* glare_share) {
+void look(const Promise& promise, const Laid& laid, Departures& d) {
   const uint32_t w = promise.l.width, h = promise.l.height;
-  Plane blown = blurred(laid.clipped, std::max(w, h) / 200.0);
-  Plane looked(w, h);
+  Plane blown = blurred(laid.clipped, std::max(w, h) / 100.0);
+  d.looked = d.mirrored = Plane(w, h);
   size_t pictured = 0, lost = 0;
   // Not the picture's own rim either, where the paper is cut and casts a shadow.
   const double rim = 4;
@@ -83,11 +84,11 @@ Plane looked_at(const Promise& promise, const Laid& laid, double* glare_share) {
       const bool glare = blown.values[i] > kBlown && promise.l.values[i] < 97;
       pictured += inside ? 1 : 0;
       lost += inside && glare ? 1 : 0;
-      looked.values[i] = inside && !laid.outside(i) && !glare ? 1.f : 0.f;
+      d.mirrored.values[i] = inside && glare ? 1.f : 0.f;
+      d.looked.values[i] = inside && !laid.outside(i) && !glare ? 1.f : 0.f;
     }
   }
-  *glare_share = pictured > 0 ? double(lost) / double(pictured) : 0;
-  return looked;
+  d.glare = pictured > 0 ? double(lost) / double(pictured) : 0;
 }
 
 Departures departures_of(const Promise& promise, const Laid& laid, const Seen& seen,
@@ -97,7 +98,7 @@ Departures departures_of(const Promise& promise, const Laid& laid, const Seen& s
   Plane aim = promise.l;
   for (float& l : aim.values) l = as_seen(l);
   Departures d;
-  d.looked = looked_at(promise, laid, &d.glare);
+  look(promise, laid, d);
   d.plain = Plane(w, h);
   Plane slow(w, h);
   for (size_t i = 0; i < aim.values.size(); ++i) {
@@ -134,9 +135,11 @@ struct Blob {
   double sum = 0, peak = 0;
 };
 
-// From a pixel that stands out on to all that touch it and stand out half as much.
+// From a pixel that stands out on to all around it that stand out half as much, over gaps of one
+// pixel, as texture cuts into a scratch.
 Blob blob_from(uint32_t start, const Plane& off, const Plane& limit, std::vector<uint8_t>& seen) {
   constexpr size_t kMost = 400'000;
+  constexpr int64_t kGap = 2;
   Blob blob;
   const float sign = off.values[start] > 0 ? 1.f : -1.f;
   std::vector<uint32_t> waiting{start};
@@ -148,10 +151,10 @@ Blob blob_from(uint32_t start, const Plane& off, const Plane& limit, std::vector
     blob.sum += off.values[i];
     blob.peak = std::max(blob.peak, std::abs(double(off.values[i])));
     const int64_t x = i % off.width, y = i / off.width;
-    for (int64_t py = std::max<int64_t>(0, y - 1); py <= std::min<int64_t>(off.height - 1, y + 1);
-         ++py) {
-      for (int64_t px = std::max<int64_t>(0, x - 1); px <= std::min<int64_t>(off.width - 1, x + 1);
-           ++px) {
+    for (int64_t py = std::max<int64_t>(0, y - kGap);
+         py <= std::min<int64_t>(off.height - 1, y + kGap); ++py) {
+      for (int64_t px = std::max<int64_t>(0, x - kGap);
+           px <= std::min<int64_t>(off.width - 1, x + kGap); ++px) {
         const auto next = static_cast<uint32_t>(py * off.width + px);
         if (seen[next] || sign * off.values[next] <= limit.values[next] / 2) continue;
         seen[next] = 1;
@@ -191,6 +194,9 @@ Mark mark_of(const Blob& blob, const Promise& promise) {
 void add_blobs(const Departures& d, const Promise& promise, double mark_mm,
                std::vector<Mark>& marks) {
   const double pixels = mark_mm / promise.mm_per_pixel();
+  // What is lighter, and broad or around a reflection, is light that the surface mirrors.
+  const Plane around = blurred(d.mirrored, std::max(d.off.width, d.off.height) / 25.0);
+  const double broad = 0.05 * std::max(promise.width_mm, promise.height_mm);
   const Plane off = blurred(d.off, std::min(2.0, pixels / 5));
   Plane limit(off.width, off.height);
   for (size_t i = 0; i < limit.values.size(); ++i) {
@@ -202,7 +208,11 @@ void add_blobs(const Departures& d, const Promise& promise, double mark_mm,
     const Blob blob = blob_from(i, off, limit, seen);
     const Mark mark = mark_of(blob, promise);
     const double least = mark.kind == MarkKind::scratch ? 3 * mark_mm : mark_mm * 0.8;
-    if (mark.length_mm >= least && blob.pixels.size() >= 4) marks.push_back(mark);
+    const bool mirrored =
+        mark.contrast > 0 && (mark.width_mm > broad ||
+                              std::any_of(blob.pixels.begin(), blob.pixels.end(),
+                                          [&](uint32_t p) { return around.values[p] > 0.01f; }));
+    if (mark.length_mm >= least && blob.pixels.size() >= 4 && !mirrored) marks.push_back(mark);
   }
 }
 

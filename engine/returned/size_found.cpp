@@ -8,6 +8,7 @@
 namespace proofleaf::returned {
 namespace {
 
+constexpr double kLeastPpi = 20;   // of a scan; less is no resolution but a placeholder
 constexpr double kMargin = 0.06;   // looked at around the front [shares of it]
 constexpr double kFar = 0.045;     // an edge may lie that far from where it is ordered
 constexpr uint32_t kLonger = 900;  // [pixels] of the front, looked at so large
@@ -130,7 +131,7 @@ SizeFound find_size(const Promise& promise, const Photo& photo, const Comparison
       worst = std::max(worst, std::abs(*edge * mm) - size.cut_within);
     }
   }
-  if (settings.scan && settings.photo_ppi && *settings.photo_ppi > 0) {
+  if (settings.scan && settings.photo_ppi && *settings.photo_ppi >= kLeastPpi) {
     const double each = print::kMmPerInch / *settings.photo_ppi;
     const Point lengths = middle_lengths(so_far.print_to_photo, photo.width(), photo.height());
     size.width_mm = lengths.x * each;

@@ -38,7 +38,7 @@ Job full_job() {
   seen.match = 0.875;
   seen.size.verdict = returned::Found::wrong;
   seen.size.wider = 1.5, seen.size.wider_within = 0.5;
-  seen.size.cut = {8.25, std::nullopt, -0.5, std::nullopt};
+  seen.size.cut = {8.5, std::nullopt, -0.5, std::nullopt};
   seen.size.cut_within = 1;
   seen.cast.verdict = returned::Found::look;
   seen.cast.white = returned::WhiteFrom::border;
@@ -202,7 +202,7 @@ TEST_CASE("job sheet: it says what the job holds") {
                            "Its white measures as predicted.",
                            "corrected, sized",
                            "back.jpg",
-                           "8.3 mm missing at the left",
+                           "8.5 mm missing at the left",
                            "up to 2.8 C*",
                            "one tone up to L* 14",
                            "1 of 1.5 mm or more"}) {
