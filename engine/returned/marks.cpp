@@ -171,7 +171,8 @@ Mark mark_of(const Blob& blob, const Promise& promise) {
   double mx = 0, my = 0, xx = 0, xy = 0, yy = 0;
   double left = 1e9, top = 1e9, right = 0, bottom = 0;
   for (const uint32_t i : blob.pixels) {
-    const double x = i % w, y = double(i / w);
+    const uint32_t row = i / w;
+    const double x = i % w, y = row;
     mx += x, my += y, xx += x * x, xy += x * y, yy += y * y;
     left = std::min(left, x), right = std::max(right, x + 1);
     top = std::min(top, y), bottom = std::max(bottom, y + 1);
