@@ -44,9 +44,6 @@ inline constexpr char kMarkNeutralNow[] = "Tap the neutral card in the photo.";
 inline constexpr char kForgetNeutral[] = "Forget the neutral place";
 inline constexpr char kMarkSize[] = "Smallest mark, mm";
 inline constexpr char kMarkSizeHelp[] = "Spots smaller than this are passed over.";
-inline constexpr char kCornerTag[] = "%s";
-inline constexpr const char* kCornerNames[] = {"upper left", "upper right", "lower right",
-                                               "lower left"};
 inline constexpr char kTagReturned[] = "Print that came back";
 
 // What was found
@@ -58,10 +55,10 @@ inline constexpr char kShapeAsOrdered[] = "The shape is as ordered, told to with
 inline constexpr char kShapeWider[] = "%.1f %% wider for its height than ordered, within %.1f %%.";
 inline constexpr char kShapeNarrower[] =
     "%.1f %% narrower for its height than ordered, within %.1f %%.";
-inline constexpr const char* kMissingAt[] = {
-    "%.1f mm of the sheet are missing at the left.", "%.1f mm of the sheet are missing at the top.",
-    "%.1f mm of the sheet are missing at the right.",
-    "%.1f mm of the sheet are missing at the bottom."};
+inline constexpr const char* kMissingAt[] = {"%.1f mm of the sheet are missing at the left.",
+                                             "%.1f mm of the sheet are missing at the top.",
+                                             "%.1f mm of the sheet are missing at the right.",
+                                             "%.1f mm of the sheet are missing at the bottom."};
 inline constexpr const char* kMoreAt[] = {
     "%.1f mm more than ordered at the left.", "%.1f mm more than ordered at the top.",
     "%.1f mm more than ordered at the right.", "%.1f mm more than ordered at the bottom."};

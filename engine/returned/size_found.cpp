@@ -99,16 +99,17 @@ double clearness(const Side& side, const Around& all, double from, double to) {
 // Where the sheet ends at that side: pixels inwards from where it was ordered; empty: not told.
 std::optional<double> edge_at(const Around& all, int which) {
   const Side side(all, which);
-  const double reach = kFar * side.inner() / kMargin;
-  double best = 0, from = 0, to = 0;
-  for (double a = -reach; a <= reach; a += 1) {
-    for (double b = std::max(-reach, a - 4); b <= std::min(reach, a + 4); b += 2) {
+  const auto reach = static_cast<int>(kFar * side.inner() / kMargin);
+  double best = 0;
+  int from = 0, to = 0;
+  for (int a = -reach; a <= reach; ++a) {
+    for (int b = std::max(-reach, a - 4); b <= std::min(reach, a + 4); b += 2) {
       const double clear = clearness(side, all, side.inner() + a, side.inner() + b);
       if (clear > best) best = clear, from = a, to = b;
     }
   }
   if (best < kClear) return std::nullopt;
-  return (from + to) / 2;
+  return (from + to) / 2.0;
 }
 
 }  // namespace

@@ -25,8 +25,9 @@ bool usable(const Laid& laid, const Promise& promise, size_t i) {
 }
 
 bool in_picture(const Promise& promise, size_t i) {
-  const double u = (double(i % promise.l.width) + 0.5) / promise.l.width,
-               v = (double(i / promise.l.width) + 0.5) / promise.l.height;
+  const size_t column = i % promise.l.width, row = i / promise.l.width;
+  const double u = (double(column) + 0.5) / promise.l.width,
+               v = (double(row) + 0.5) / promise.l.height;
   return u > promise.left && u < promise.right && v > promise.top && v < promise.bottom;
 }
 
@@ -56,7 +57,8 @@ std::array<double, 4> box_of(const Promise& promise, double below) {
     ++counts[y * kSide + x];
   }
   const auto best = uint32_t(std::max_element(counts.begin(), counts.end()) - counts.begin());
-  return {double(best % kSide) / kSide, double(best / kSide) / kSide, 1.0 / kSide, 1.0 / kSide};
+  const uint32_t column = best % kSide, row = best / kSide;
+  return {double(column) / kSide, double(row) / kSide, 1.0 / kSide, 1.0 / kSide};
 }
 
 void judge(ShadowFound& found) {
