@@ -165,8 +165,8 @@ TEST_CASE("returned readings work: patches of known inks against their profile")
   const auto published = [&](const char* name) {
     files.readings = memory(name, file_bytes("/usr/share/color/icc/" + std::string(name)));
     const Json json = performed({{"op", "returned_readings"}, {"patches", nullptr}}, files);
-    MESSAGE(std::string(name) << ": " << text_of(json, "verdict") << ", mean " << number_of(json, "mean")
-                 << ", max " << number_of(json, "max"));
+    MESSAGE(std::string(name) << ": " << text_of(json, "verdict") << ", mean "
+                              << number_of(json, "mean") << ", max " << number_of(json, "max"));
     return json;
   };
   const Json own = published("TR005.ti3"), other = published("FOGRA39L.ti3");
