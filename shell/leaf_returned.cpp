@@ -127,7 +127,7 @@ void draw_tones(App& app) {
     const char* words;
   };
   constexpr Tone kTones[] = {
-      {20, words::kToneDark}, {50, words::kToneMiddle}, {80, words::kToneLight}};
+      {20, words::kDarkPrinted}, {50, words::kMiddlePrinted}, {80, words::kLightPrinted}};
   bool any = false;
   for (const Tone& tone : kTones) {
     const returned::ToneFound* nearest = nullptr;

@@ -143,8 +143,10 @@ void draw_photo(App& app) {
 }
 
 void draw_returned_print(App& app, const Pane& pane, const Rect& clip) {
+  constexpr float kRim = 1.5f;  // [CSS px] where the border's white runs into the picture
   send_layer(app, app.returned.print);
-  app.gl.draw(app.returned.print.layer, front_on(app, picture_place(app, pane)), clip, 0, false);
+  const Rect inside{clip.x + kRim, clip.y + kRim, clip.w - 2 * kRim, clip.h - 2 * kRim};
+  app.gl.draw(app.returned.print.layer, front_on(app, picture_place(app, pane)), inside, 0, false);
 }
 
 void draw_corners(App& app) {

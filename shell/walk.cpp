@@ -22,9 +22,11 @@ bool walks_spots(const ConditionState& c) {
 
 // Spots are seen pixel by pixel; other places as large as they fit, at most so.
 double zoom_for(const App& app, const Box& box, const Pane& pane) {
+  constexpr double kNearMark = 3;  // marks are small, and no pixels of the master
   if (walks_spots(app.condition)) return 1;
   const double r = app.look.ratio();
-  return std::min({1.0, pane.rect.w * r * kFill / box.w, pane.rect.h * r * kFill / box.h});
+  return std::min({app.condition.walk == kReturnedWalk ? kNearMark : 1.0,
+                   pane.rect.w * r * kFill / box.w, pane.rect.h * r * kFill / box.h});
 }
 
 // Where on its pane a place is to lie: its middle, or that of the master's half.

@@ -51,10 +51,10 @@ inline constexpr char kFoundFine[] = "As promised";
 inline constexpr char kFoundLook[] = "Look at it";
 inline constexpr char kFoundWrong[] = "Not as promised";
 inline constexpr char kFoundUntold[] = "Not told";
-inline constexpr char kShapeAsOrdered[] = "The shape is as ordered, told to within %.1f %%.";
-inline constexpr char kShapeWider[] = "%.1f %% wider for its height than ordered, within %.1f %%.";
+inline constexpr char kShapeAsOrdered[] = "The shape is as ordered, told to within %.1f %%.";
+inline constexpr char kShapeWider[] = "%.1f %% wider for its height than ordered, within %.1f %%.";
 inline constexpr char kShapeNarrower[] =
-    "%.1f %% narrower for its height than ordered, within %.1f %%.";
+    "%.1f %% narrower for its height than ordered, within %.1f %%.";
 inline constexpr const char* kMissingAt[] = {"%.1f mm of the sheet are missing at the left.",
                                              "%.1f mm of the sheet are missing at the top.",
                                              "%.1f mm of the sheet are missing at the right.",
@@ -96,9 +96,9 @@ inline constexpr char kShadowsUntold[] =
     "The picture has too little of its deepest tones, or the photo is too noisy.";
 inline constexpr char kShadowGo[] = "Go to them";
 inline constexpr char kShadowHides[] = "A dim or hazy photo closes shadows by itself: look.";
-inline constexpr char kToneDark[] = "Dark tones: %s L* from the promise.";
-inline constexpr char kToneMiddle[] = "Middle tones: %s L* from the promise.";
-inline constexpr char kToneLight[] = "Light tones: %s L* from the promise.";
+inline constexpr char kDarkPrinted[] = "Dark tones: %s L* from the promise.";
+inline constexpr char kMiddlePrinted[] = "Middle tones: %s L* from the promise.";
+inline constexpr char kLightPrinted[] = "Light tones: %s L* from the promise.";
 inline constexpr char kToneHides[] = "The camera's own tone curve is in these.";
 
 inline constexpr char kNoMarks[] = "No marks of %.1f mm or more.";

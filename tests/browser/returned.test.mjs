@@ -13,21 +13,31 @@ import {drop, handedOver, onePage, ROOT, state, until} from './lib/site.mjs';
 const jpeg = createRequire(import.meta.url)('jpeg-js');
 const PAPER = path.join(ROOT, 'demo-images/papers/tarnsea-baryta.icc');
 const WIDTH = 1200, HEIGHT = 900;
-// Of the sheet in the photo: its own upper left, upper right, lower right, lower left [pixels].
-const CORNERS = [[150, 120], [1060, 165], [1090, 790], [110, 760]];
 // On the print, shares of the picture: a spot that is not in the file.
 const SPOT = {x: 0.3, y: 0.35, r: 0.012};
 
-let visit, page, print, job, photo;
+let visit, page, print, job, corners;
 onePage(async (opened) => {
   visit = opened;
   page = visit.page;
   await until(page, (s) => ready(s), 120000);
 });
 
-// Where each pixel of the photo lies on the sheet, 0..1: the inverse of the homography to CORNERS.
+// Of a sheet of that width to height: its own upper left, upper right, lower right, lower left [pixels],
+// as a pinhole camera (focal length: the photo's width) sees it from a little to the side.
+function cornersOf(ratio) {
+  const turn = 0.03, slant = 0.18;
+  return [[-1, -1], [1, -1], [1, 1], [-1, 1]].map(([a, b]) => {
+    const [px, py] = [a * ratio / 2, b / 2];
+    const [x, y] = [px * Math.cos(turn) - py * Math.sin(turn), px * Math.sin(turn) + py * Math.cos(turn)];
+    const far = 1.75 + x * Math.sin(slant);
+    return [WIDTH / 2 + WIDTH * x * Math.cos(slant) / far, HEIGHT / 2 + WIDTH * y / far];
+  });
+}
+
+// Where each pixel of the photo lies on the sheet, 0..1: the inverse of the homography to its corners.
 function sheetPlaces() {
-  const rows = CORNERS.flatMap(([x, y], i) => {
+  const rows = corners.flatMap(([x, y], i) => {
     const [u, v] = [[0, 0], [1, 0], [1, 1], [0, 1]][i];
     return [[u, v, 1, 0, 0, 0, -u * x, -v * x, x], [0, 0, 0, u, v, 1, -u * y, -v * y, y]];
   });
@@ -69,6 +79,7 @@ function printedColours() {
 
 function photographed(file) {
   const {width, height, data} = jpegFile.samples(file);
+  corners = cornersOf(width / height);
   const sheet = sheetPlaces(), colour = printedColours(), rgba = Buffer.alloc(WIDTH * HEIGHT * 4, 255);
   for (let y = 0; y < HEIGHT; ++y) {
     for (let x = 0; x < WIDTH; ++x) {
@@ -99,19 +110,21 @@ test('a sized print with a white border is delivered', async () => {
 });
 
 test('a photo of the returned print is found, compared and laid beside the promise', async () => {
-  photo = photographed(print);
+  const photo = photographed(print);
   const chooser = page.waitForEvent('filechooser');
   await click(page, 'bring-print');
   await (await chooser).setFiles({name: 'back.jpg', mimeType: 'image/jpeg', buffer: photo});
   const {returned, last_notice: said} = await until(page, (s) => s.returned.answered && ready(s));
   assert.ok(returned.found, said);
   returned.corners.forEach(([x, y], i) => {
-    const off = Math.hypot(x * WIDTH - CORNERS[i][0], y * HEIGHT - CORNERS[i][1]);
+    const off = Math.hypot(x * WIDTH - corners[i][0], y * HEIGHT - corners[i][1]);
     assert.ok(off < 4, `corner ${i} is off by ${off}`);
   });
   const {size, cast, marks} = returned.seen;
   console.log(`match ${returned.match.toFixed(3)}, shape ${size.wider.toFixed(2)} % within ${size.wider_within.toFixed(2)}, `
     + `cast ${cast.verdict} ${cast.largest.toFixed(2)} by ${cast.white}, marks ${marks.marks.length}`);
+  assert.ok(Math.abs(size.wider) <= size.wider_within, JSON.stringify(size));
+  assert.equal(size.verdict, 'fine');
   assert.equal(cast.white, 'border');
   assert.equal(cast.verdict, 'fine');
   assert.equal(returned.show, 2);
