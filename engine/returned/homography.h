@@ -56,7 +56,7 @@ struct ShapeSeen {
   double ratio = 1;   // width over height
   double within = 0;  // [share of ratio] half the spread of what f leaves open
 };
-inline constexpr double kShortest = 0.6, kLongest = 4;
+inline constexpr double kShortest = 0.6, kLongest = 2.5;  // common practice: 22 to 90 mm at 36 mm
 // flat: a scan, which has no lens; photo_ratio: the photo's width over height.
 ShapeSeen shape_seen(const Homography& print_to_photo, double photo_ratio, bool flat);
 

@@ -7,7 +7,7 @@ import path from 'node:path';
 import {test} from 'node:test';
 import * as jpegFile from './lib/jpeg.mjs';
 import {convert} from './lib/littlecms.mjs';
-import {click, press, ready, typeInto} from './lib/panel.mjs';
+import {click, press, ready} from './lib/panel.mjs';
 import {drop, handedOver, onePage, ROOT, state, until} from './lib/site.mjs';
 
 const jpeg = createRequire(import.meta.url)('jpeg-js');
@@ -98,11 +98,8 @@ function photographed(file) {
 }
 
 test('a sized print with a white border is delivered', async () => {
-  await press(page, '5');
-  await click(page, 'sized');
-  await typeInto(page, 'width-cm', 30);
-  await typeInto(page, 'border-mm', 15);
-  await typeInto(page, 'print-ppi-field', 120);
+  const recipe = {proofleaf_recipe: 1, sized: true, size: {width_mm: 300, ppi: 120, border_mm: 15}};
+  await drop(page, {name: 'sized.json', bytes: Buffer.from(JSON.stringify(recipe))});
   await until(page, (s) => Math.round(s.recipe.plan.width_mm) === 300 && ready(s));
   await press(page, '6');
   ({bytes: print} = await handedOver(page, () => click(page, 'make')));
