@@ -85,6 +85,7 @@ bool take_master(App& app, const Task& task, const Json& json, std::vector<Buffe
   drop_detail(app);
   app.preview = std::move(preview);
   tell(app, text("%s is open.", task.name.c_str()));
+  go_on_with_master(app);
   return true;
 }
 
@@ -129,6 +130,7 @@ bool take_paper(App& app, const Task& task, const Json& json, std::vector<Buffer
   papers.push_back(std::move(paper));
   if (task.choose || app.job.paper < 0) app.job.paper = int(papers.size()) - 1;
   if (task.choose) tell(app, text("Paper chosen: %s.", papers.back().name.c_str()));
+  go_on_with_paper(app, int(papers.size()) - 1);
   return true;
 }
 

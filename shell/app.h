@@ -15,6 +15,7 @@
 #include "detail.h"
 #include "host.h"
 #include "job_sheet.h"
+#include "left_work.h"
 #include "offering.h"
 #include "picture.h"
 #include "picture_gl.h"
@@ -173,6 +174,7 @@ struct App {
   StripState strip;
   JobSheet sheet;
   ReturnedState returned;
+  LeftWork left;
   ContrastState contrast;
   WallState wall;
   ScreenState screen;
