@@ -7,7 +7,6 @@ namespace proofleaf {
 namespace {
 
 using print::Fields;
-using print::Range;
 
 constexpr std::array kVerdicts{"fine", "look", "wrong", "untold"};
 constexpr std::array kWhites{"border", "neutral", "none"};
