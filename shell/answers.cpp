@@ -85,6 +85,7 @@ bool take_master(App& app, const Task& task, const Json& json, std::vector<Buffe
   drop_detail(app);
   app.preview = std::move(preview);
   tell(app, text("%s is open.", task.name.c_str()));
+  go_on_with_master(app);
   return true;
 }
 
@@ -129,6 +130,7 @@ bool take_paper(App& app, const Task& task, const Json& json, std::vector<Buffer
   papers.push_back(std::move(paper));
   if (task.choose || app.job.paper < 0) app.job.paper = int(papers.size()) - 1;
   if (task.choose) tell(app, text("Paper chosen: %s.", papers.back().name.c_str()));
+  go_on_with_paper(app, int(papers.size()) - 1);
   return true;
 }
 
@@ -175,6 +177,9 @@ bool take(App& app, const Task& task, const Json& json, std::vector<Buffer>& buf
     case TaskKind::read_back:
     case TaskKind::eye:
       return take_strip(app, task, json);
+    case TaskKind::returned:
+    case TaskKind::returned_readings:
+      return take_returned(app, task, json, buffers);
     case TaskKind::sample:
       return take_sample(app, task, json, buffers);
     case TaskKind::recipe:
@@ -212,6 +217,7 @@ void drop_refused(App& app, const Task& task) {
   if (task.kind == TaskKind::cube) cube_failed(app, task);
   if (task.kind == TaskKind::crop) detail_failed(app);
   if (task.kind == TaskKind::strip_places) parts_failed(app, task);
+  if (task.kind == TaskKind::returned) returned_failed(app, task);
 }
 
 }  // namespace

@@ -15,11 +15,13 @@
 #include "detail.h"
 #include "host.h"
 #include "job_sheet.h"
+#include "left_work.h"
 #include "offering.h"
 #include "picture.h"
 #include "picture_gl.h"
 #include "proof_gl.h"
 #include "recipe_panel.h"
+#include "returned.h"
 #include "rings_gl.h"
 #include "screen_check.h"
 #include "shelf.h"
@@ -52,6 +54,8 @@ enum class TaskKind {
   recipe,
   batch,
   contrast,
+  returned,
+  returned_readings,
   offer,
   seal,
   wrap
@@ -170,6 +174,8 @@ struct App {
   RecipeState recipe;
   StripState strip;
   JobSheet sheet;
+  ReturnedState returned;
+  LeftWork left;
   ContrastState contrast;
   WallState wall;
   ScreenState screen;

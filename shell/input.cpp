@@ -20,7 +20,7 @@ bool on_table(const App& app, float x, float y) {
 }
 
 bool near_divider(const App& app, float x, float y) {
-  if (app.preview.empty()) return false;
+  if (app.preview.empty() || photo_shown(app)) return false;
   const std::vector<Pane> all = panes(app);
   const Pane& pane = all.front();
   return pane.master && pane.proof && pane.rect.holds(x, y) &&
@@ -43,12 +43,14 @@ void picture_down(App& app, int id, float x, float y) {
   if (g.on_picture.size() > 1) {
     g.dividing = g.reading = false;
     app.strip.held = -1;
+    let_go_of_corner(app);
     g.moved = true;
     return;
   }
   g.down_at = now();
   g.moved = g.reading = false;
-  g.dividing = !take_hold_of_part(app, x, y) && near_divider(app, x, y);
+  g.dividing =
+      !take_hold_of_corner(app, x, y) && !take_hold_of_part(app, x, y) && near_divider(app, x, y);
 }
 
 // Two fingers: their middle pans, their distance zooms.
@@ -78,6 +80,8 @@ void picture_move(App& app, int id, float x, float y) {
   if (g.reading) {
     g.hover_x = x;
     g.hover_y = y;
+  } else if (app.returned.held >= 0) {
+    drag_corner(app, x, y);
   } else if (app.strip.held >= 0) {
     if (g.moved) drag_part(app, x, y);
   } else if (g.dividing) {
@@ -91,6 +95,7 @@ void picture_move(App& app, int id, float x, float y) {
 
 void picture_tap(App& app, float x, float y) {
   Gestures& g = app.gestures;
+  if (photo_shown(app)) return tap_photo(app, x, y);
   const bool second = now() - g.last_tap < kDoubleTap &&
                       std::hypot(x - g.last_tap_x, y - g.last_tap_y) < 3 * kTapSlack;
   g.last_tap = second ? -10 : now();
@@ -107,7 +112,7 @@ void picture_up(App& app, int id, float x, float y, bool touch) {
   Gestures& g = app.gestures;
   const bool alone = g.on_picture.size() == 1;
   g.on_picture.erase(id);
-  const bool part = std::exchange(app.strip.held, -1) >= 0;
+  const bool part = std::exchange(app.strip.held, -1) >= 0 || let_go_of_corner(app);
   if (alone && !g.moved && !g.reading && !g.dividing && !part) picture_tap(app, x, y);
   if (touch) g.hover_x = g.hover_y = -1;
   if (g.on_picture.empty()) g.dividing = g.reading = false;
@@ -262,8 +267,9 @@ void on_wheel(App& app, float dx, float dy, bool pinch) {
 bool update_gestures(App& app, float seconds) {
   Gestures& g = app.gestures;
   if (g.sheet == Gestures::Sheet::waiting && now() - g.sheet_since > 0.2) pass_on(app);
-  const bool one_still =
-      g.on_picture.size() == 1 && !g.moved && !g.dividing && app.strip.held < 0 && app.look.touch();
+  const bool one_still = g.on_picture.size() == 1 && !g.moved && !g.dividing &&
+                         app.strip.held < 0 && app.returned.held < 0 && !photo_shown(app) &&
+                         app.look.touch();
   if (one_still && !g.reading && now() - g.down_at > kLongPress) {
     g.reading = true;
     g.hover_x = g.on_picture.begin()->second.x;

@@ -11,12 +11,6 @@
 namespace proofleaf::shell {
 namespace {
 
-std::string digest_of(const Bytes& bytes) {
-  Sha256 sum;
-  sum.add(bytes);
-  return sum.finish();
-}
-
 void note_returned(const App& app, Job& job) {
   JobReturned returned = app.sheet.returned;
   const StripReading& reading = app.strip.reading;
@@ -26,10 +20,12 @@ void note_returned(const App& app, Job& job) {
   if (reading.correction.is_object()) {
     auto correction = print::paper_correction_from_json(reading.correction);
     if (correction) returned.reading = correction.take();
-    returned.measured = JobMeasured{uint32_t(app.strip.patches.size()), reading.mean, reading.p95,
-                                    reading.max, verdict_of(reading.mean, reading.p95)};
+    // Measurements of the print itself tell more of it than those of its test strip.
+    if (app.returned.measured_sentence.empty())
+      returned.measured = JobMeasured{uint32_t(app.strip.patches.size()), reading.mean, reading.p95,
+                                      reading.max, verdict_of(reading.mean, reading.p95)};
   }
-  if (looked || returned.measured) job.returned = returned;
+  if (looked || returned.seen || returned.measured) job.returned = returned;
 }
 
 void note_costs(const JobSheet& sheet, Job& job) {
@@ -49,6 +45,25 @@ void take_costs(const Job& job, JobSheet& sheet) {
     else
       sheet.other_costs.push_back(cost);
   }
+}
+
+// What a reopened job still lacks.
+std::string lacking(const App& app, const Job& job) {
+  std::string said;
+  if (app.job.master.name != job.master.name)
+    said += " " + text(words::kJobWantsMaster, job.master.name.c_str());
+  const PaperState* paper = app.job.chosen_paper();
+  if (!paper || digest_of(paper->profile) != job.paper.sha256)
+    said += " " + text(words::kJobWantsPaper, job.paper.name.c_str());
+  return said;
+}
+
+}  // namespace
+
+std::string digest_of(const Bytes& bytes) {
+  Sha256 sum;
+  sum.add(bytes);
+  return sum.finish();
 }
 
 Job job_of(const App& app) {
@@ -89,25 +104,15 @@ void take_up(App& app, const Job& job) {
   take_costs(job, sheet);
   sheet.notes = job.notes;
   sheet.returned = job.returned.value_or(JobReturned{});
+  drop_returned(app);
+  app.returned.ticked = JobReturned{};
+  app.returned.measured_sentence.clear();
   sheet.wanted = job.master.sha256;
   for (size_t i = 0; i < app.job.papers.size(); ++i) {
     const PaperState& paper = app.job.papers[i];
     if (paper.loaded && digest_of(paper.profile) == job.paper.sha256) app.job.paper = int(i);
   }
 }
-
-// What a reopened job still lacks.
-std::string lacking(const App& app, const Job& job) {
-  std::string said;
-  if (app.job.master.name != job.master.name)
-    said += " " + text(words::kJobWantsMaster, job.master.name.c_str());
-  const PaperState* paper = app.job.chosen_paper();
-  if (!paper || digest_of(paper->profile) != job.paper.sha256)
-    said += " " + text(words::kJobWantsPaper, job.paper.name.c_str());
-  return said;
-}
-
-}  // namespace
 
 void note_delivery(App& app, const DeliveryResult& result, const std::string& sha256,
                    const std::string& paper, const print::PrintPlan& plan) {

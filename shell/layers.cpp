@@ -50,6 +50,7 @@ void forget_layers(Picture& picture) {
 
 // Their textures are gone with the context.
 void forget_all_layers(App& app) {
+  forget_returned_layers(app);
   forget_layers(app.preview);
   for (const auto& tile : app.detail.tiles) forget_layers(tile->picture);
 }

@@ -7,17 +7,6 @@
 #include "words_strip.h"
 
 namespace proofleaf::shell {
-namespace {
-
-void draw_check(App& app, const char* id, const char* label, JobCheck& check) {
-  Ui& ui = app.ui;
-  ui.words(Face::body, label);
-  check.found = Looked(
-      ui.options(id, label, {words::kNotLooked, words::kFine, words::kWrong}, int(check.found)));
-}
-
-}  // namespace
-
 void draw_job_sheet(App& app) {
   Ui& ui = app.ui;
   JobSheet& sheet = app.sheet;
@@ -42,12 +31,7 @@ void draw_job_sheet(App& app) {
   if (ui.button("keep-job-sheet", words::kKeepJobSheet, false, ui.width()))
     save_job(app, JobFile::page);
   if (ui.button("keep-job", words::kKeepJob, false, ui.width())) save_job(app, JobFile::job);
-  ui.section(words::kReturned);
-  ui.help(words::kReturnedHelp);
-  draw_check(app, "back-size", words::kBackSize, sheet.returned.size);
-  draw_check(app, "back-cast", words::kBackCast, sheet.returned.cast);
-  draw_check(app, "back-shadow", words::kBackShadow, sheet.returned.shadow_step);
-  draw_check(app, "back-marks", words::kBackMarks, sheet.returned.marks);
+  draw_returned(app);
 }
 
 }  // namespace proofleaf::shell

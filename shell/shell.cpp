@@ -72,6 +72,7 @@ class ShellOnPage final : public Shell {
     update_recipe(app_);
     update_batch(app_);
     update_contrast(app_);
+    update_returned(app_);
     update_proof(app_);
     update_choice(app_);
     update_condition(app_);
@@ -135,12 +136,19 @@ class ShellOnPage final : public Shell {
       parcel_arrived(app_, file, name);
     else if (looks_like_json(head))
       recipe_arrived(app_, file, name);
+    else if (role.empty() && print_expected(app_))
+      print_arrived(app_, file, name, head);
     else if (readings_expected(app_, head))
       readings_arrived(app_, file, name);
     else
       open_master(app_, file, name);
     wake();
   }
+  void work_left(const std::string& json, bool with_master) override {
+    take_left_work(app_, json, with_master);
+    wake();
+  }
+  std::string left_work() const override { return work_as_json(app_); }
   void folder_seen(const std::string& name, int papers, bool cut) override {
     shell::folder_seen(app_, name, papers, cut);
     wake();

@@ -51,8 +51,8 @@ void draw_frame(App& app, const Rect& rect, size_t which) {
 }  // namespace
 
 bool parts_in_picture(const App& app) {
-  return app.strip.parts_shown && app.job.leaf == Leaf::print && !app.choice.open &&
-         parts_current(app) && !app.preview.empty();
+  return app.strip.parts_shown && !photo_shown(app) && app.job.leaf == Leaf::print &&
+         !app.choice.open && parts_current(app) && !app.preview.empty();
 }
 
 void move_part(App& app, size_t which, double x, double y) {

@@ -42,7 +42,8 @@ void stop_task(App& app, int work) {
 void let_go_of_file(App& app, const Task& task) {
   const bool brought = task.kind == TaskKind::open || task.kind == TaskKind::paper ||
                        task.kind == TaskKind::recipe || task.kind == TaskKind::read_back ||
-                       task.kind == TaskKind::seal || task.kind == TaskKind::wrap;
+                       task.kind == TaskKind::returned_readings || task.kind == TaskKind::seal ||
+                       task.kind == TaskKind::wrap;
   if (brought && task.file != 0 && task.file != app.job.master.file) app.host.drop_file(task.file);
 }
 

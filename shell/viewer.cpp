@@ -4,6 +4,7 @@
 
 #include "app.h"
 #include "words.h"
+#include "words_returned.h"
 #include "words_screen.h"
 
 namespace proofleaf::shell {
@@ -76,14 +77,15 @@ void draw_version(App& app, bool proof, const Pane& pane, const Rect& clip) {
                               double(tile->row) * kTileSide, kTileSide, kTileSide);
     draw_picture_part(app, tile->picture, proofed, pane, common(clip, own));
   }
+  if (!proof && returned_print_shown(app)) draw_returned_print(app, pane, common(clip, place));
 }
 
 // A small slip with a word on it, at a corner of a pane; shorter or none where the room is short.
 void tag(App& app, std::string said, float x, float y, bool to_left, float most) {
   ImDrawList* list = ImGui::GetBackgroundDrawList();
   const float room = most - 2 * k8;
-  if (app.look.measure(Face::small, said).x > room)
-    said = said == words::kTagMaster ? "" : words::kTagProofShort;
+  const bool of_print = said != words::kTagMaster && said != words::kTagReturned;
+  if (app.look.measure(Face::small, said).x > room) said = of_print ? words::kTagProofShort : "";
   const float wide = app.look.measure(Face::small, said).x;
   if (said.empty() || wide > room) return;
   const float high = app.look.size(Face::small) + k8;
@@ -117,6 +119,7 @@ void draw_tags(App& app, const std::vector<Pane>& all) {
   const PaperState* paper = app.job.chosen_paper();
   if (!paper) return;
   const std::string on_paper = text(words::kTagProof, paper->name.c_str());
+  const char* master = returned_print_shown(app) ? words::kTagReturned : words::kTagMaster;
   for (const Pane& pane : all) {
     const Rect place = picture_place(app, pane);
     const float left = std::max(place.x, pane.rect.x) + k8;
@@ -125,10 +128,10 @@ void draw_tags(App& app, const std::vector<Pane>& all) {
         std::min(place.bottom(), pane.rect.bottom()) - k8 - app.look.target() * 0.7f;
     if (pane.master && pane.proof) {
       const float line = divider_x(app, pane);
-      tag(app, words::kTagMaster, left, bottom, false, line - k8 - left);
+      tag(app, master, left, bottom, false, line - k8 - left);
       tag(app, on_paper, right, bottom, true, right - line - k8);
     } else {
-      tag(app, pane.master ? words::kTagMaster : on_paper, left, bottom, false, right - left);
+      tag(app, pane.master ? master : on_paper, left, bottom, false, right - left);
     }
   }
 }
@@ -188,7 +191,7 @@ Rect picture_place(const App& app, const Pane& pane) {
 }
 
 bool place_at(const App& app, float sx, float sy, double* px, double* py) {
-  if (app.preview.empty()) return false;
+  if (app.preview.empty() || photo_shown(app)) return false;
   const std::vector<Pane> all = panes(app);
   const Rect place = picture_place(app, pane_at(all, sx, sy));
   *px = (sx - place.x) / place.w;
@@ -197,7 +200,7 @@ bool place_at(const App& app, float sx, float sy, double* px, double* py) {
 }
 
 void zoom_to(App& app, double zoom, float sx, float sy) {
-  if (app.preview.empty() || wall_shown(app)) return;
+  if (app.preview.empty() || wall_shown(app) || photo_shown(app)) return;
   const std::vector<Pane> all = panes(app);
   const Pane& pane = pane_at(all, sx, sy);
   const double least = whole_zoom(app, pane.rect);
@@ -216,7 +219,7 @@ void zoom_to(App& app, double zoom, float sx, float sy) {
 }
 
 void pan_by(App& app, float dx, float dy) {
-  if (app.preview.empty() || app.job.view.whole || wall_shown(app)) return;
+  if (app.preview.empty() || app.job.view.whole || wall_shown(app) || photo_shown(app)) return;
   const double scale = app.job.view.zoom / app.look.ratio();
   app.job.view.x -= dx / (app.job.master.width * scale);
   app.job.view.y -= dy / (app.job.master.height * scale);
@@ -258,6 +261,10 @@ void draw_picture(App& app) {
   const bool wall = wall_shown(app);
   if (!app.job.view.whole && !app.preview.empty() && !wall) hold_view(app, app.job.view.zoom);
   app.gl.begin(app.layout.width, app.layout.height, app.look.ratio());
+  if (photo_shown(app)) {
+    draw_photo(app);
+    return app.gl.end();
+  }
   if (wall) draw_wall(app);
   for (const Pane& pane : panes(app)) {
     if (pane.master && pane.proof) {
@@ -278,6 +285,7 @@ void draw_picture(App& app) {
 void draw_over_picture(App& app) {
   app.ui.rects["picture"] = app.layout.stage;
   if (app.preview.empty()) return;
+  if (photo_shown(app)) return draw_corners(app);
   const std::vector<Pane> all = panes(app);
   wall_shown(app) ? draw_over_wall(app) : draw_tags(app, all);
   if (screen_corrected(app)) {

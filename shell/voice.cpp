@@ -200,6 +200,7 @@ std::string state_as_json(const App& app) {
       {"rects", rects_json(app)}};
   json["screen_check"] = check_json(app);
   json["condition"] = condition_json(app);
+  json["returned"] = returned_json(app);
   json["shelf"] = shelf_json(app);
   json["offering"] = offering_json(app);
   const auto share = off_gamut_share(app);

@@ -6,6 +6,7 @@
 #include "app.h"
 #include "condition.h"
 #include "words_condition.h"
+#include "words_returned.h"
 
 namespace proofleaf::shell {
 namespace {
@@ -21,9 +22,11 @@ bool walks_spots(const ConditionState& c) {
 
 // Spots are seen pixel by pixel; other places as large as they fit, at most so.
 double zoom_for(const App& app, const Box& box, const Pane& pane) {
+  constexpr double kNearMark = 3;  // marks are small, and no pixels of the master
   if (walks_spots(app.condition)) return 1;
   const double r = app.look.ratio();
-  return std::min({1.0, pane.rect.w * r * kFill / box.w, pane.rect.h * r * kFill / box.h});
+  return std::min({app.condition.walk == kReturnedWalk ? kNearMark : 1.0,
+                   pane.rect.w * r * kFill / box.w, pane.rect.h * r * kFill / box.h});
 }
 
 // Where on its pane a place is to lie: its middle, or that of the master's half.
@@ -51,6 +54,8 @@ void show_place(App& app, const Box& box) {
 
 std::string walk_words(const App& app) {
   const ConditionState& c = app.condition;
+  if (c.walk == kReturnedWalk)
+    return text(words::kWalkAt, c.at + 1, int(walk_boxes(app).size()), words::kMarkTitle);
   const Finding* finding = c.report ? c.report->find(c.walk) : nullptr;
   if (!finding) return "";
   return text(words::kWalkAt, c.at + 1, int(walk_boxes(app).size()), finding->title.c_str());
@@ -58,6 +63,7 @@ std::string walk_words(const App& app) {
 
 std::string spot_words(const App& app) {
   const ConditionState& c = app.condition;
+  if (c.walk == kReturnedWalk) return returned_mark_words(app, c.at);
   if (!walks_spots(c)) return "";
   const Spot& spot = c.report->spots[size_t(c.at)];
   return text(words::kWalkSpot, spot.diameter / c.report->print_ppi * 25.4,
@@ -129,6 +135,7 @@ void draw_steps(App& app) {
 
 std::vector<Box> walk_boxes(const App& app) {
   const ConditionState& c = app.condition;
+  if (c.walk == kReturnedWalk) return returned_boxes(app);
   const Finding* finding = c.report ? c.report->find(c.walk) : nullptr;
   if (!finding) return {};
   if (!walks_spots(c)) return finding->places;
@@ -159,7 +166,7 @@ void walk_step(App& app, int by) {
 // Without a walk, the keys begin one: with the finding that is open, else the first with places.
 bool walk_key(App& app, const std::string& key) {
   ConditionState& c = app.condition;
-  if ((key != "n" && key != "u") || !c.report) return false;
+  if ((key != "n" && key != "u") || (!c.report && c.walk.empty())) return false;
   const int by = key == "n" ? 1 : -1;
   if (!c.walk.empty()) {
     walk_step(app, by);
@@ -181,7 +188,7 @@ void end_walk(App& app) {
 
 void draw_outlines(App& app) {
   const std::vector<Box> boxes = walk_boxes(app);
-  if (boxes.empty() || app.preview.empty()) return;
+  if (boxes.empty() || app.preview.empty() || photo_shown(app)) return;
   ImDrawList* list = ImGui::GetBackgroundDrawList();
   for (const Pane& pane : panes(app)) {
     list->PushClipRect(pane.rect.min(), pane.rect.max(), true);

@@ -24,6 +24,11 @@ inline constexpr char kEmbedded[] = "%s, as the file says itself.";
 inline constexpr char kAssumed[] =
     "The file does not say. Taken as %s; if that is wrong, every colour below is wrong, so choose "
     "another if you know better.";
+inline constexpr char kWorkGoesOn[] =
+    "The browser had closed this page; the work goes on where it was.";
+inline constexpr char kWorkWantsMaster[] =
+    "The browser had closed this page while %s was open. Bring that file, and the work goes on "
+    "where it was.";
 inline constexpr char kGoodToKnow[] = "Good to know";
 inline constexpr char kTraces[] =
     "The file carries %s. A print file leaves that out unless you ask.";

@@ -65,15 +65,5 @@ inline constexpr char kJobWantsMaster[] = "It prints %s: bring that file.";
 inline constexpr char kJobWantsPaper[] = "It prints on %s: bring that paper's profile.";
 inline constexpr char kJobOtherMaster[] =
     "%s is not the very file this job was made from; its content is another.";
-inline constexpr char kReturned[] = "When the print is back";
-inline constexpr char kReturnedHelp[] =
-    "Look at it under daylight of about 5000 K (ISO 3664, D50), beside what was promised.";
-inline constexpr char kBackSize[] = "Size as ordered";
-inline constexpr char kBackCast[] = "Greys neutral";
-inline constexpr char kBackShadow[] = "Deepest shadows apart";
-inline constexpr char kBackMarks[] = "No marks or scratches";
-inline constexpr char kNotLooked[] = "Not yet";
-inline constexpr char kFine[] = "Fine";
-inline constexpr char kWrong[] = "Wrong";
 
 }  // namespace proofleaf::shell::words

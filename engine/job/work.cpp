@@ -12,6 +12,7 @@
 #include "job/opening.h"
 #include "job/parcel_work.h"
 #include "job/read_back_work.h"
+#include "job/returned_work.h"
 #include "job/sample_work.h"
 #include "job/strip_work.h"
 #include "job/words.h"
@@ -223,6 +224,8 @@ Result<Answer> perform(const std::string& request, const WorkFiles& files, const
   if (op == "deliver") return delivery(json, files, watch);
   if (op == "read_back") return read_back_work(json, files);
   if (op == "eye_reading") return eye_reading_work(json);
+  if (op == "returned") return returned_work(json, files, watch);
+  if (op == "returned_readings") return returned_readings_work(json, files);
   if (op == "strip_places") return strip_places_work(json, files, watch);
   if (op == "digest") return digest(files, watch);
   if (op == "unpack") return unpack_work(files, watch);

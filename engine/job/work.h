@@ -92,6 +92,8 @@
 //         correction: as print/proofing_json.h has it; null where fewer than two lightnesses differ
 //   {"op":"eye_reading","first_from_black":3|null,"first_from_white":98|null}
 //      -> {"kind":"eye_reading","black_until","white_from","sentences":[..]}
+//   {"op":"returned",..} and {"op":"returned_readings",..}: the print that came back; told in
+//   returned_work.h
 //   {"op":"digest"}                                             needs master
 //      -> {"kind":"digest","name","bytes","sha256"}: of the file as it stands, 64 hexadecimal
 //      digits

@@ -10,11 +10,13 @@
 #include "print/read_back.h"
 #include "proof/chain.h"
 #include "recipe/recipe.h"
+#include "sheet/seen.h"
 
 namespace proofleaf {
 
-// Counted up whenever a reader has to change.
-inline constexpr int kJobVersion = 1;
+// Counted up whenever a reader has to change: 2 holds what a photo of the returned print told
+// ("seen"). Jobs of version 1 are read as well.
+inline constexpr int kJobVersion = 2, kOldestJobVersion = 1;
 inline constexpr size_t kLargestJob = size_t{4} << 20;  // [bytes] of a job file
 
 struct JobMaster {
@@ -70,10 +72,11 @@ struct JobMeasured {
   Verdict verdict = Verdict::out;
 };
 struct JobReturned {
-  JobCheck size;         // as ordered
-  JobCheck cast;         // neutral under D50 light
-  JobCheck shadow_step;  // the deepest steps told apart
-  JobCheck marks;        // none on the surface
+  JobCheck size;                // as ordered
+  JobCheck cast;                // neutral under D50 light
+  JobCheck shadow_step;         // the deepest steps told apart
+  JobCheck marks;               // none on the surface
+  std::optional<JobSeen> seen;  // in a photo or a scan
   std::optional<JobMeasured> measured;
   std::optional<print::PaperCorrection> reading;  // to lay over the next proof on this paper
 };
@@ -93,13 +96,14 @@ struct Job {
   std::optional<JobReturned> returned;
 };
 
-// {"proofleaf_job":1,"date","master":{"name","width","height","bits","sha256"},
+// {"proofleaf_job":2,"date","master":{"name","width","height","bits","sha256"},
 //  "paper":{"name","sha256"},"intent","black_point_compensation","recipe":{..},
 //  "print":{"format":"jpeg"|"tiff","bits","quality","full_colour_detail","ppi","keep_private"},
 //  "deliveries":[{"name","paper","bytes","sha256","width_mm","height_mm","mean","p95","max"},..],
 //  "edition":{"number","of"}|null,"currency","costs":[{"what","amount","count"},..],"notes",
 //  "returned":{"size":{"found":"unknown"|"ok"|"wrong","note"},"cast":{..},"shadow_step":{..},
-//      "marks":{..},"measured":{"patches","mean","p95","max","verdict"}|null,"reading":{..}|null}
+//      "marks":{..},"seen":{..}|null
+//      (seen.h),"measured":{"patches","mean","p95","max","verdict"}|null,"reading":{..}|null}
 //      |null}
 Json json_of(const Job& job);
 // Reading is strict: a field that is not known, of another type or out of its range is an error

@@ -165,6 +165,7 @@ Result<JobReturned> returned_from(const Json& json) {
         take(fields.inside("cast"), check_from, returned.cast),
         take(fields.inside("shadow_step"), check_from, returned.shadow_step),
         take(fields.inside("marks"), check_from, returned.marks),
+        take(fields.inside("seen"), seen_from_json, returned.seen),
         take(fields.inside("measured"), measured_from, returned.measured),
         take(fields.inside("reading"), print::paper_correction_from_json, returned.reading),
         fields.finish()}) {
@@ -178,7 +179,7 @@ Status check_version(const Json& json) {
   if (version == nullptr || !version->is_number_integer()) {
     return Error{"This is not a job of Proofleaf's."};
   }
-  if (*version != kJobVersion) {
+  if (*version < kOldestJobVersion || *version > kJobVersion) {
     return Error{"This job is of another version of Proofleaf and cannot be read."};
   }
   return done();
@@ -193,6 +194,7 @@ Json json_of(const JobReturned& returned) {
             {"cast", json_of(returned.cast)},
             {"shadow_step", json_of(returned.shadow_step)},
             {"marks", json_of(returned.marks)},
+            {"seen", returned.seen ? json_of(*returned.seen) : Json()},
             {"measured", nullptr},
             {"reading", returned.reading ? print::to_json(*returned.reading) : Json()}};
   if (const auto& measured = returned.measured) {

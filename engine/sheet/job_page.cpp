@@ -1,5 +1,6 @@
 // The job on a page to print.
 #include <array>
+#include <cmath>
 #include <cstdio>
 
 #include "job/words.h"
@@ -117,6 +118,59 @@ void write_check(Html& html, const char* what, const JobCheck& check) {
   write_row(html, what, found + (check.note.empty() ? "" : ": " + check.note));
 }
 
+using returned::Found;
+
+const char* found_words(Found found) {
+  constexpr std::array kWords{"as promised", "worth a look", "not as promised", "not told"};
+  return kWords[static_cast<size_t>(found)];
+}
+
+std::string seen_size_words(const returned::SizeFound& size) {
+  if (size.verdict == Found::untold) return found_words(size.verdict);
+  std::string words = std::string(found_words(size.verdict)) + "; width to height " +
+                      number_words(size.wider, 1) + " % off, told to within " +
+                      number_words(size.wider_within, 1) + " %";
+  constexpr std::array kSides{"left", "top", "right", "bottom"};
+  for (size_t i = 0; i < kSides.size(); ++i) {
+    if (size.cut[i] && std::abs(*size.cut[i]) > size.cut_within) {
+      words += "; " + number_words(std::abs(*size.cut[i]), 1) + " mm " +
+               (*size.cut[i] > 0 ? "missing" : "more than ordered") + " at the " + kSides[i];
+    }
+  }
+  if (size.width_mm && size.height_mm) {
+    words += "; " + size_words(*size.width_mm, *size.height_mm, "mm", 1) + " by the scan";
+  }
+  return words;
+}
+
+std::string seen_cast_words(const returned::CastFound& cast) {
+  if (cast.verdict == Found::untold) return "not told: no white or neutral to judge by";
+  return std::string(found_words(cast.verdict)) + "; up to " + number_words(cast.largest, 1) +
+         " C* from the promise";
+}
+
+std::string seen_shadow_words(const returned::ShadowFound& shadow) {
+  std::string words = found_words(shadow.verdict);
+  if (shadow.closed_until) words += "; one tone up to L* " + number_words(*shadow.closed_until, 0);
+  return words;
+}
+
+std::string seen_mark_words(const returned::MarksFound& marks) {
+  if (marks.verdict == Found::untold) return found_words(marks.verdict);
+  return std::to_string(marks.marks.size()) + " of " + number_words(marks.least_mm, 1) +
+         " mm or more";
+}
+
+void write_seen(Html& html, const JobSeen& seen) {
+  html.line("h3", (seen.scan ? "Seen in the scan " : "Seen in the photo ") + seen.name)
+      .tag("<table>\n");
+  write_row(html, "Size and shape", seen_size_words(seen.size));
+  write_row(html, "Greys", seen_cast_words(seen.cast));
+  write_row(html, "Deep tones", seen_shadow_words(seen.shadow));
+  write_row(html, "Marks", seen_mark_words(seen.marks));
+  html.tag("</table>\n");
+}
+
 void write_returned(Html& html, const Job& job) {
   if (!job.returned) return;
   const JobReturned& back = *job.returned;
@@ -133,6 +187,7 @@ void write_returned(Html& html, const Job& job) {
                   difference_words(back.measured->mean, back.measured->p95, back.measured->max));
   }
   html.tag("</table>\n");
+  if (back.seen) write_seen(html, *back.seen);
   if (!back.reading) return;
   for (const std::string& sentence : back.reading->sentences) html.line("p", sentence);
 }

@@ -108,6 +108,14 @@ void recipes_and_jobs() {
   job.costs = {{"print", 480.5}, {"discount", -20.25}};
   job.notes = "Call before sending.\nRoll, not flat <script>.";
   JobReturned returned;
+  JobSeen seen;
+  seen.name = "back.jpg";
+  seen.size.cut = {8.25, std::nullopt, -0.5, std::nullopt};
+  seen.size.width_mm = 400;
+  seen.cast.greys[1] = {50, 2.5, -1.25, 0.25};
+  seen.shadow.closed_until = 14;
+  seen.marks.marks = {{returned::MarkKind::scratch, 0.25, 0.5, 0.125, 0.0625, 40, 1, -9}};
+  returned.seen = seen;
   returned.measured = JobMeasured{31, 1.25, 2.5, 4, Verdict::good};
   print::PaperCorrection reading;
   reading.offsets = {{5, 1, 0.5, -0.5}, {95, -1, 0, 0}};

@@ -33,6 +33,23 @@ Job full_job() {
   JobReturned returned;
   returned.size = {Looked::ok, "1 mm over"};
   returned.marks = {Looked::wrong, "a nick, lower left"};
+  JobSeen seen;
+  seen.name = "back.jpg";
+  seen.match = 0.875;
+  seen.size.verdict = returned::Found::wrong;
+  seen.size.wider = 1.5, seen.size.wider_within = 0.5;
+  seen.size.cut = {8.5, std::nullopt, -0.5, std::nullopt};
+  seen.size.cut_within = 1;
+  seen.cast.verdict = returned::Found::look;
+  seen.cast.white = returned::WhiteFrom::border;
+  seen.cast.greys[1] = {50, 2.5, -1.25, 0.25};
+  seen.cast.largest = 2.75;
+  seen.shadow.verdict = returned::Found::look;
+  seen.shadow.closed_until = 14;
+  seen.marks.verdict = returned::Found::wrong;
+  seen.marks.least_mm = 1.5;
+  seen.marks.marks = {{returned::MarkKind::scratch, 0.25, 0.5, 0.125, 0.0625, 40, 1, -9}};
+  returned.seen = seen;
   returned.measured = JobMeasured{31, 1.25, 2.5, 4, Verdict::good};
   print::PaperCorrection reading;
   reading.offsets = {{5, 1, 0.5, -0.5}, {95, -1, 0, 0}};
@@ -87,7 +104,7 @@ TEST_CASE("job: what is wrong with one is said") {
   CHECK(refusal(std::string(kLargestJob + 1, ' ')) == "This file is larger than a job can be.");
   CHECK_FALSE(refusal(std::string(200'000, '[')).empty());
   CHECK_FALSE(refusal("{\"proofleaf_job\":1,\"master\":" + std::string(200'000, '[')).empty());
-  CHECK(holds(refusal(R"({"proofleaf_job":2})"), "version"));
+  CHECK(holds(refusal(R"({"proofleaf_job":3})"), "version"));
   CHECK(holds(refusal(R"({"proofleaf_job":1e99})"), "not a job"));
   CHECK(holds(refusal(R"({"proofleaf_job":1,"paper":{"name":"m"}})"), "master"));
   CHECK(holds(refusal(R"({"proofleaf_job":1,"master":{"name":"m"}})"), "paper"));
@@ -120,6 +137,33 @@ TEST_CASE("job: what is wrong with one is said") {
   CHECK(holds(spoiled([](Json& j) { j["returned"]["size"]["found"] = true; }), "found"));
   CHECK(holds(spoiled([](Json& j) { j["returned"]["measured"]["mean"] = nullptr; }), "mean"));
   CHECK(holds(spoiled([](Json& j) { j["returned"]["reading"]["offsets"] = 1; }), "offsets"));
+  const auto spoiled_seen = [](const std::function<void(Json&)>& spoil) {
+    return spoiled([&](Json& j) { spoil(j["returned"]["seen"]); });
+  };
+  CHECK(holds(spoiled_seen([](Json& j) { j = 7; }), "print seen"));
+  CHECK(holds(spoiled_seen([](Json& j) { j["name"] = ""; }), "no name"));
+  CHECK(holds(spoiled_seen([](Json& j) { j["pixels"] = "AAAA"; }), "pixels"));
+  CHECK(holds(spoiled_seen([](Json& j) { j["match"] = 1.5; }), "match"));
+  CHECK(holds(spoiled_seen([](Json& j) { j["size"]["verdict"] = "best"; }), "verdict"));
+  CHECK(holds(spoiled_seen([](Json& j) { j["size"]["cut"][0] = "all"; }), "cut"));
+  CHECK(holds(spoiled_seen([](Json& j) { j["size"]["cut"][0] = 1e300; }), "cut"));
+  CHECK(holds(spoiled_seen([](Json& j) { j["size"]["cut"] = Json::array_t(5, 1); }), "cut"));
+  CHECK(holds(spoiled_seen([](Json& j) { j["cast"]["greys"][0] = 1; }), "grey"));
+  CHECK(holds(spoiled_seen([](Json& j) { j["cast"]["white"] = "snow"; }), "white"));
+  CHECK(holds(spoiled_seen([](Json& j) { j["shadow"]["closed_until"] = -3; }), "closed_until"));
+  CHECK(holds(spoiled_seen([](Json& j) { j["marks"]["marks"][0]["x"] = 2; }), "x"));
+  CHECK(holds(spoiled_seen([](Json& j) { j["marks"]["marks"] = Json::array_t(101, Json()); }),
+              "marks"));
+}
+
+TEST_CASE("job: one of the version before is read, too") {
+  Json old = json_of(full_job());
+  old["proofleaf_job"] = 1;
+  old["returned"].erase("seen");
+  const auto job = job_from_json(old);
+  REQUIRE_MESSAGE(job.ok(), (job.ok() ? "" : job.error().message));
+  CHECK_FALSE(job.value().returned->seen);
+  CHECK(job.value().returned->marks.note == "a nick, lower left");
 }
 
 TEST_CASE("job: no shortened or altered text crashes the reader") {
@@ -139,12 +183,29 @@ TEST_CASE("job: no shortened or altered text crashes the reader") {
 
 TEST_CASE("job sheet: it says what the job holds") {
   const std::string page = job_sheet_html(full_job());
-  for (const char* part :
-       {"hillside.tif", "Tarnsea Baryta", "Number 3 of 12", "25 November 2026", "perceptual",
-        "TIFF, 16 bits, 240.5 pixels per inch", "hillside-print.tif", "3000000123", "Costs",
-        "12\u00a0×\u00a01.50\u00a0EUR = 18.00\u00a0EUR", "688.25\u00a0EUR", "Owlbrook Pearl",
-        "1 mm over", "a nick, lower left", "31 patches", "Call before sending.",
-        "Its white measures as predicted.", "corrected, sized"}) {
+  for (const char* part : {"hillside.tif",
+                           "Tarnsea Baryta",
+                           "Number 3 of 12",
+                           "25 November 2026",
+                           "perceptual",
+                           "TIFF, 16 bits, 240.5 pixels per inch",
+                           "hillside-print.tif",
+                           "3000000123",
+                           "Costs",
+                           "12\u00a0×\u00a01.50\u00a0EUR = 18.00\u00a0EUR",
+                           "688.25\u00a0EUR",
+                           "Owlbrook Pearl",
+                           "1 mm over",
+                           "a nick, lower left",
+                           "31 patches",
+                           "Call before sending.",
+                           "Its white measures as predicted.",
+                           "corrected, sized",
+                           "back.jpg",
+                           "8.5 mm missing at the left",
+                           "up to 2.8 C*",
+                           "one tone up to L* 14",
+                           "1 of 1.5 mm or more"}) {
     CHECK_MESSAGE(holds(page, part), part);
   }
   CHECK(holds(page, "default-src 'none'"));
@@ -164,6 +225,7 @@ TEST_CASE("job sheet: no text of a job becomes markup") {
   job.master.sha256 = job.paper.sha256 = kHostile;
   job.deliveries[0].name = job.deliveries[0].sha256 = job.costs[0].what = kHostile;
   job.returned->cast.note = job.returned->reading->sentences[0] = kHostile;
+  job.returned->seen->name = kHostile;
   const std::string page = job_sheet_html(job);
   CHECK_FALSE(holds(page, "<script"));
   CHECK_FALSE(holds(page, "alert('"));

@@ -4,7 +4,7 @@ import {offer, Outbox} from './outbox.js';
 import {pageWork} from './sharing.js';
 import {Shelf} from './shelf.js';
 
-const SLOW = ['open', 'deliver', 'condition', 'sample', 'digest', 'offer'];
+const SLOW = ['open', 'deliver', 'condition', 'sample', 'digest', 'offer', 'returned'];
 const HEAD_BYTES = 256;
 const DELIVERIES_KEPT = 2;  // a print file and its test strip
 
