@@ -164,6 +164,6 @@ void draw_rings_controls(App& app);
 // choice_voice.cpp
 std::string choice_words(const App& app);
 Json choice_json(const App& app);
-const char* verdict_words(Verdict verdict);
+Words verdict_words(Verdict verdict);
 
 }  // namespace proofleaf::shell

@@ -11,6 +11,7 @@
 #include "json_read.h"
 #include "words.h"
 #include "words_choice.h"
+#include "words_spoken.h"
 
 namespace proofleaf::shell {
 namespace {
@@ -278,7 +279,7 @@ void print_on(App& app, FileId file) {
   app.job.paper = int(paper - app.job.papers.data());
   const Tried* tried = tried_on(app, file);
   if (tried && tried->trouble.empty()) app.job.print = tried->judged.best().print;
-  tell(app, text("Paper chosen: %s, %s.", paper->name.c_str(),
+  tell(app, text(words::kPaperChosenWay, paper->name.c_str(),
                  lower_first(intent_words(app.job.print.intent)).c_str()));
 }
 

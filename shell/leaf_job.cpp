@@ -9,7 +9,7 @@
 namespace proofleaf::shell {
 namespace {
 
-void draw_check(App& app, const char* id, const char* label, JobCheck& check) {
+void draw_check(App& app, const char* id, const Words& label, JobCheck& check) {
   Ui& ui = app.ui;
   ui.words(Face::body, label);
   check.found = Looked(

@@ -82,7 +82,7 @@ void tag(App& app, std::string said, float x, float y, bool to_left, float most)
   ImDrawList* list = ImGui::GetBackgroundDrawList();
   const float room = most - 2 * k8;
   if (app.look.measure(Face::small, said).x > room)
-    said = said == words::kTagMaster ? "" : words::kTagProofShort;
+    said = said == std::string(words::kTagMaster) ? "" : words::kTagProofShort;
   const float wide = app.look.measure(Face::small, said).x;
   if (said.empty() || wide > room) return;
   const float high = app.look.size(Face::small) + k8;
