@@ -79,7 +79,7 @@ test('the paper sheet and the client\'s offer are German', async () => {
   assert.deepEqual(inEnglish(drawn), []);
   assert.match(choice.ranking[0].sentence, /^Verglichen mit |etwa so gut wie/);
   await click(page, 'page-client', [900, 500]);
-  await click(page, 'make-link', [900, 500]);
+  await click(page, 'make-offer', [900, 500]);
   const made = await until(page, (s) => s.offering.link);
   link = made.offering.link;
   assert.deepEqual(inEnglish(made.drawn), []);
