@@ -39,7 +39,7 @@ std::string print_words(const JobPrint& print) {
 std::string recipe_words(const Recipe& recipe) {
   std::string words;
   const auto add = [&](bool is, const char* what) {
-    if (is) words += (words.empty() ? "" : ", ") + said(what);
+    if (is) words.append(words.empty() ? "" : ", ").append(said(what));
   };
   add(!(recipe.correction == Correction{}), phrase("corrected"));
   add(recipe.monochrome.on, phrase("monochrome"));
