@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "backends/imgui_impl_opengl3.h"
+#include "drawn.h"
 
 namespace proofleaf::shell {
 namespace {
@@ -91,6 +92,7 @@ void Look::follow(float ratio) {
   io.FontDefault = fonts_[int(Face::body)];
   io.FontGlobalScale = 1 / ratio;
   ImGui_ImplOpenGL3_CreateFontsTexture();
+  texture_changed();
 }
 
 void Look::rebuild() {

@@ -109,6 +109,7 @@ void PictureGl::upload(const Picture& picture, Layer& layer) {
   glTexImage2D(GL_TEXTURE_2D, 0, GL_RGBA8, GLsizei(columns), GLsizei(rows), 0, GL_RGBA,
                GL_UNSIGNED_BYTE, step > 1 ? thin.data() : layer.shown.data());
   blend_bound_texture();
+  texture_changed();
 }
 
 void PictureGl::drop(Layer& layer) {
@@ -120,6 +121,7 @@ void PictureGl::begin(float width, float height, float ratio) {
   width_ = width;
   height_ = height;
   ratio_ = ratio;
+  if (told_) return told_->add_values(width, height, ratio);
   glViewport(0, 0, GLsizei(std::lround(width * ratio)), GLsizei(std::lround(height * ratio)));
   glDisable(GL_SCISSOR_TEST);
   const float table = float(grey::kTable & 0xFF) / 255;
@@ -143,6 +145,7 @@ void PictureGl::cut_to(const Rect& clip) const {
 }
 
 void PictureGl::fill(const Rect& rect, ImU32 colour) const {
+  if (told_) return told_->add_values(rect, colour);
   const ImVec4 parts = ImGui::ColorConvertU32ToFloat4(colour);
   cut_to(rect);
   glClearColor(parts.x, parts.y, parts.z, 1);
@@ -152,6 +155,7 @@ void PictureGl::fill(const Rect& rect, ImU32 colour) const {
 void PictureGl::draw(const Layer& layer, const Rect& place, const Rect& clip, int marks,
                      bool pixels) {
   if (layer.texture == 0 || clip.w <= 0 || clip.h <= 0) return;
+  if (told_) return told_->add_values(layer.texture, place, clip, marks, pixels);
   cut_to(clip);
   glBindTexture(GL_TEXTURE_2D, layer.texture);
   glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_MAG_FILTER, pixels ? GL_NEAREST : GL_LINEAR);
@@ -163,6 +167,7 @@ void PictureGl::draw(const Layer& layer, const Rect& place, const Rect& clip, in
 }
 
 void PictureGl::end() {
+  if (told_) return;
   glDisable(GL_SCISSOR_TEST);
   glBindVertexArray(0);
   glUseProgram(0);

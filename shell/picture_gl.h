@@ -1,6 +1,7 @@
 // Draws layers of the picture with OpenGL ES 3, and the marking of what lies off the gamut.
 #pragma once
 
+#include "drawn.h"
 #include "look.h"
 #include "picture.h"
 
@@ -24,6 +25,8 @@ class PictureGl {
   void drop(Layer& layer);
   int largest_side() const { return largest_side_; }  // [pixels] of one texture
 
+  // Nothing is drawn but told, until told nullptr.
+  void only_tell(Drawn* drawn) { told_ = drawn; }
   // Clears the whole canvas to the neutral table. Sizes in CSS pixels.
   void begin(float width, float height, float ratio);
   // Draws a layer at `place`, cut to `clip`. marks: dE00 from which to mark, 0 for none.
@@ -36,6 +39,7 @@ class PictureGl {
  private:
   void cut_to(const Rect& clip) const;  // nothing is drawn outside of it
 
+  Drawn* told_ = nullptr;
   unsigned program_ = 0, array_ = 0;
   int place_ = -1, marks_ = -1, unit_ = -1, canvas_ = -1;
   int largest_side_ = 2048;

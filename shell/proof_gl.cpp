@@ -203,6 +203,7 @@ bool ProofGl::run(Picture& picture, const std::shared_ptr<const ScreenCube>& cub
   layer.making_key.clear();
   layer.key = cube->key;
   layer.grid = cube->grid();
+  texture_changed();
   return true;
 }
 

@@ -85,12 +85,14 @@ void RingsGl::upload(const std::vector<uint8_t>& tenths, uint32_t width, uint32_
   glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_WRAP_S, GL_CLAMP_TO_EDGE);
   glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_WRAP_T, GL_CLAMP_TO_EDGE);
   glPixelStorei(GL_UNPACK_ALIGNMENT, 4);
+  texture_changed();
 }
 
 void RingsGl::begin(float width, float height, float ratio) {
   width_ = width;
   height_ = height;
   ratio_ = ratio;
+  if (told_) return;
   glEnable(GL_SCISSOR_TEST);
   glEnable(GL_BLEND);
   glBlendFunc(GL_SRC_ALPHA, GL_ONE_MINUS_SRC_ALPHA);
@@ -102,6 +104,7 @@ void RingsGl::begin(float width, float height, float ratio) {
 
 void RingsGl::draw(const Rect& place, const Rect& clip) {
   if (texture_ == 0 || clip.w <= 0 || clip.h <= 0) return;
+  if (told_) return told_->add_values(place, clip);
   const float tall = std::round(height_ * ratio_);
   const float left = std::round(clip.x * ratio_), right = std::round(clip.right() * ratio_);
   const float top = std::round(clip.y * ratio_), bottom = std::round(clip.bottom() * ratio_);
@@ -114,6 +117,7 @@ void RingsGl::draw(const Rect& place, const Rect& clip) {
 }
 
 void RingsGl::end() {
+  if (told_) return;
   glDisable(GL_SCISSOR_TEST);
   glDisable(GL_BLEND);
   glBindVertexArray(0);

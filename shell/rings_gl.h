@@ -4,6 +4,7 @@
 #include <cstdint>
 #include <vector>
 
+#include "drawn.h"
 #include "look.h"
 
 namespace proofleaf::shell {
@@ -28,12 +29,15 @@ class RingsGl {
   // tenths of dE00, width * height of them.
   void upload(const std::vector<uint8_t>& tenths, uint32_t width, uint32_t height);
 
+  // Nothing is drawn but told, until told nullptr.
+  void only_tell(Drawn* drawn) { told_ = drawn; }
   // Sizes in CSS pixels; the rings are fixed to the picture, which lies at `place`.
   void begin(float width, float height, float ratio);
   void draw(const Rect& place, const Rect& clip);
   void end();
 
  private:
+  Drawn* told_ = nullptr;
   unsigned program_ = 0, array_ = 0, texture_ = 0;
   int place_ = -1, unit_ = -1, canvas_ = -1;
   float width_ = 0, height_ = 0, ratio_ = 1;

@@ -70,6 +70,7 @@ void put_texture(unsigned& texture, const std::vector<uint8_t>& rgba, uint32_t w
                GL_UNSIGNED_BYTE, rgba.data());
   for (const GLenum filter : {GL_TEXTURE_MIN_FILTER, GL_TEXTURE_MAG_FILTER})
     glTexParameteri(GL_TEXTURE_2D, filter, GL_NEAREST);
+  texture_changed();
 }
 
 }  // namespace

@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 #include <cstring>
+#include <utility>
 
 #include "app.h"
 #include "backends/imgui_impl_opengl3.h"
@@ -63,7 +64,7 @@ class ShellOnPage final : public Shell {
     kept_ = remembered(app_);
   }
 
-  bool frame(float width, float height, float ratio, float seconds) override {
+  bool frame(float width, float height, float ratio, float seconds, bool anew) override {
     app_.look.follow(ratio);
     const bool gliding = update_gestures(app_, seconds);
     update_shelf(app_);
@@ -74,7 +75,9 @@ class ShellOnPage final : public Shell {
     update_choice(app_);
     update_condition(app_);
     update_reading(app_);
-    draw(width, height, ratio, seconds);
+    prepare(width, height, ratio, seconds);
+    if (anew) drawn_ = 0;
+    draw();
     update_voice(app_);
     keep_settings();
     // Counted from when the last event was seen, which may be some frames after it came.
@@ -116,6 +119,7 @@ class ShellOnPage final : public Shell {
   }
   void graphics_restored() override {
     shell::graphics_restored(app_);
+    drawn_ = 0;
     wake();
   }
 
@@ -182,7 +186,9 @@ class ShellOnPage final : public Shell {
   std::vector<uint8_t> proof_pixels(const std::vector<float>& places) const override;
 
  private:
-  void draw(float width, float height, float ratio, float seconds);
+  void prepare(float width, float height, float ratio, float seconds);
+  void draw();
+  uint64_t sum_of_frame();
   void wake() {
     app_.settle = kSettleFrames;
     app_.host.request_frame();
@@ -204,9 +210,10 @@ class ShellOnPage final : public Shell {
 
   App app_;
   std::string kept_;
+  uint64_t drawn_ = 0;  // the sum of the frame on the screen
 };
 
-void ShellOnPage::draw(float width, float height, float ratio, float seconds) {
+void ShellOnPage::prepare(float width, float height, float ratio, float seconds) {
   ImGuiIO& io = ImGui::GetIO();
   io.DisplaySize = {width, height};
   io.DisplayFramebufferScale = {ratio, ratio};
@@ -228,6 +235,24 @@ void ShellOnPage::draw(float width, float height, float ratio, float seconds) {
   draw_cards(app_);
   look_after_focus(app_);
   ImGui::Render();
+}
+
+uint64_t ShellOnPage::sum_of_frame() {
+  Drawn drawn;
+  app_.gl.only_tell(&drawn);
+  app_.rings_gl.only_tell(&drawn);
+  draw_picture(app_);
+  draw_rings(app_);
+  app_.gl.only_tell(nullptr);
+  app_.rings_gl.only_tell(nullptr);
+  drawn.add(*ImGui::GetDrawData());
+  drawn.add_values(texture_changes());
+  return drawn.sum();
+}
+
+void ShellOnPage::draw() {
+  const uint64_t sum = sum_of_frame();
+  if (std::exchange(drawn_, sum) == sum) return;
   draw_picture(app_);
   draw_rings(app_);
   ImGui_ImplOpenGL3_RenderDrawData(ImGui::GetDrawData());

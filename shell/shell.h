@@ -31,8 +31,9 @@ class Shell {
   virtual ~Shell() = default;
 
   // Draws one frame. width, height: canvas in CSS pixels; ratio: device pixels per CSS pixel;
-  // seconds since the last frame. Returns true while another frame is wanted at once.
-  virtual bool frame(float width, float height, float ratio, float seconds) = 0;
+  // seconds since the last frame. anew: what the canvas shows is gone; else a frame that would
+  // look like the one before is not drawn. Returns true while another frame is wanted at once.
+  virtual bool frame(float width, float height, float ratio, float seconds, bool anew) = 0;
 
   // Pointer input in CSS pixels. kind: 0 mouse, 1 touch, 2 pen. id tells fingers apart.
   enum class Pointer { down, move, up, leave };

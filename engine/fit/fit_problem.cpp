@@ -136,7 +136,7 @@ struct FitProblem::Parts {
     variant.print = before.print;
     note_differences(facts, print, variant);
     note_samples(facts, print, variant);
-    note_tone(facts, tone, print, variant);
+    note_tone(tone, print, variant);
     variant.losses =
         losses_of(variant, off_gamut + std::max(0.0, share.value() - beyond), facts, weights);
     variant.score = variant.losses.score();

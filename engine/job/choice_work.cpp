@@ -27,6 +27,26 @@ Json slices_of(const GamutMesh& mesh) {
   return slices;
 }
 
+// The papers of a picture come one after another, so what is known of it is kept for the next.
+struct KnownPicture {
+  Bytes packed;
+  PictureFacts facts;
+  MasterTone tone;
+};
+
+Result<std::shared_ptr<const KnownPicture>> known_picture(const WorkFiles& files) {
+  static thread_local std::shared_ptr<const KnownPicture> last;
+  auto packed = read_packed_facts(files);
+  if (!packed) return packed.error();
+  if (last && last->packed == packed.value()) return last;
+  auto facts = unpack_facts(packed.value());
+  if (!facts) return facts.error();
+  last.reset();
+  MasterTone tone = master_tone(facts.value());
+  last = std::make_shared<KnownPicture>(KnownPicture{packed.take(), facts.take(), std::move(tone)});
+  return last;
+}
+
 }  // namespace
 
 Result<Answer> card_work(const Json& request, const WorkFiles& files, const Watch& watch) {
@@ -97,9 +117,10 @@ Result<Answer> judge_work(const Json& request, const WorkFiles& files, const Wat
   if (!master) return master.error();
   auto paper = open_paper(request, files);
   if (!paper) return paper.error();
-  auto facts = read_facts(files);
-  if (!facts) return facts.error();
-  auto judged = judge(master.value(), facts.value(), paper.value(), {}, watch);
+  auto known = known_picture(files);
+  if (!known) return known.error();
+  const KnownPicture& picture = *known.value();
+  auto judged = judge(master.value(), picture.facts, picture.tone, paper.value(), {}, watch);
   if (!judged) return judged.error();
   const JudgedPictures& pictures = judged.value().pictures;
   return Answer{dump_json(json_of(judged.value())),

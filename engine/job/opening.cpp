@@ -136,9 +136,13 @@ Result<std::unique_ptr<RowSource>> prepared_master(OpenedMaster& opened, const R
   return prepared_rows(rows.take(), opened.colour.profile, recipe, guide.take(), ppi);
 }
 
-Result<PictureFacts> read_facts(const WorkFiles& files) {
+Result<Bytes> read_packed_facts(const WorkFiles& files) {
   if (!files.facts) return Error{"The picture has not been looked at yet."};
-  auto bytes = read_all(*files.facts, kLargestFacts);
+  return read_all(*files.facts, kLargestFacts);
+}
+
+Result<PictureFacts> read_facts(const WorkFiles& files) {
+  auto bytes = read_packed_facts(files);
   if (!bytes) return bytes.error();
   return unpack_facts(bytes.value());
 }

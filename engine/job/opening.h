@@ -56,6 +56,7 @@ Result<std::shared_ptr<const LocalContrast>> contrast_guide(OpenedMaster& opened
 Result<std::unique_ptr<RowSource>> prepared_master(OpenedMaster& opened, const Recipe& recipe,
                                                    double ppi, const Watch& watch);
 // What is known of the picture, among the files. Error: none were given, or they are damaged.
+Result<Bytes> read_packed_facts(const WorkFiles& files);
 Result<PictureFacts> read_facts(const WorkFiles& files);
 // The request's "recipe", one that changes nothing where there is none.
 Result<Recipe> recipe_of(const Json& request);

@@ -31,10 +31,8 @@ MasterTone master_tone(const PictureFacts& facts) {
   return {tone_ranges(lightness), ToneBands(lightness, facts.tone.width, facts.tone.height)};
 }
 
-void note_tone(const PictureFacts& facts, const MasterTone& master, const Printed& printed,
-               Variant& variant) {
-  const ToneShares shares =
-      tone_kept(master.bands, ToneBands(printed.tone, facts.tone.width, facts.tone.height));
+void note_tone(const MasterTone& master, const Printed& printed, Variant& variant) {
+  const ToneShares shares = tone_kept(master.bands, printed.tone);
   variant.tone_share = shares.all_kept;
   variant.tone_gone = shares.all_gone;
   for (size_t zone = 0; zone < kZones; ++zone) {
@@ -82,8 +80,8 @@ std::vector<PrintIntent> intents_worth_trying(const Paper& paper) {
   return intents;
 }
 
-Result<Judgement> judge(const Profile& master, const PictureFacts& facts, const Paper& paper,
-                        const ScoreWeights& weights, const Watch& watch) {
+Result<Judgement> judge(const Profile& master, const PictureFacts& facts, const MasterTone& tone,
+                        const Paper& paper, const ScoreWeights& weights, const Watch& watch) {
   if (facts.nodes.empty() || facts.colour_lightness.empty())
     return Error{"There is no picture to judge."};
   Judgement judgement;
@@ -91,7 +89,6 @@ Result<Judgement> judge(const Profile& master, const PictureFacts& facts, const 
   judged.paper = paper.name;
   judged.model = paper.model;
   judged.too_dark = too_dark(facts, paper);
-  const MasterTone tone = master_tone(facts);
   const auto intents = intents_worth_trying(paper);
   std::vector<Printed> prints;
   std::vector<std::vector<Lab>> colours;
@@ -106,7 +103,7 @@ Result<Judgement> judge(const Profile& master, const PictureFacts& facts, const 
     variant.print = print;
     note_differences(facts, prints.back(), variant);
     note_samples(facts, prints.back(), variant);
-    note_tone(facts, tone, prints.back(), variant);
+    note_tone(tone, prints.back(), variant);
     if (plain_relative(print)) {
       area = off_gamut_area(prints.back());
       note_off_gamut(facts, prints.back(), judged, judgement.pictures);

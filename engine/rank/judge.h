@@ -127,10 +127,17 @@ struct Judgement {
 // out: it gives up hue and tone for vividness (ICC.1:2022 6.2.5), which no photograph asks for.
 std::vector<PrintIntent> intents_worth_trying(const Paper& paper);
 
-// master: the profile the facts were found with. Error: the profiles cannot be joined, a table
-// gives no numbers, stopped.
-Result<Judgement> judge(const Profile& master, const PictureFacts& facts, const Paper& paper,
-                        const ScoreWeights& weights, const Watch& watch);
+// The master's side of comparing tone, the same for all papers.
+struct MasterTone {
+  std::array<ToneRange, kZones> ranges;
+  ToneBands bands;
+};
+MasterTone master_tone(const PictureFacts& facts);
+
+// master: the profile the facts were found with; tone: master_tone() of them. Error: the profiles
+// cannot be joined, a table gives no numbers, stopped.
+Result<Judgement> judge(const Profile& master, const PictureFacts& facts, const MasterTone& tone,
+                        const Paper& paper, const ScoreWeights& weights, const Watch& watch);
 
 // Points for what a variant loses; off_gamut: share of the area, in means of the facts' `colour`.
 Losses losses_of(const Variant& variant, double off_gamut, const PictureFacts& facts,

@@ -43,14 +43,7 @@ void note_differences(const PictureFacts& facts, const Printed& printed, Variant
 // Accents, skin and neutrals.
 void note_samples(const PictureFacts& facts, const Printed& printed, Variant& variant);
 
-// The master's side of comparing tone.
-struct MasterTone {
-  std::array<ToneRange, kZones> ranges;
-  ToneBands bands;
-};
-MasterTone master_tone(const PictureFacts& facts);
-void note_tone(const PictureFacts& facts, const MasterTone& master, const Printed& printed,
-               Variant& variant);
+void note_tone(const MasterTone& master, const Printed& printed, Variant& variant);
 
 // Share of the picture further than kOffGamut from the master, counted in the facts' `colour`:
 // noise of single pixels leaves it as it is, so scores are made of it.

@@ -3,23 +3,25 @@
 #include <algorithm>
 #include <cmath>
 #include <cstring>
+#include <memory>
 
 namespace proofleaf {
 namespace {
 
+// Its values are whatever was there before, until they are written.
 struct Plane {
+  Plane() = default;
+  Plane(uint32_t its_width, uint32_t its_height)
+      : width(its_width), height(its_height), values(new float[size()]) {}
   uint32_t width = 0, height = 0;
-  std::vector<float> values;
+  std::unique_ptr<float[]> values;
+  size_t size() const { return size_t{width} * height; }
   const float* row(uint32_t y) const { return &values[size_t{y} * width]; }
   float* row(uint32_t y) { return &values[size_t{y} * width]; }
 };
 
 constexpr size_t kMostLevels = 6;
 constexpr uint32_t kSmallestSide = 4;  // [pixels], of the last level that is split
-
-Plane empty_plane(uint32_t width, uint32_t height) {
-  return {width, height, std::vector<float>(size_t{width} * height)};
-}
 
 uint32_t mirrored(int64_t at, uint32_t size) {
   if (at < 0) at = -at;
@@ -29,7 +31,7 @@ uint32_t mirrored(int64_t at, uint32_t size) {
 
 // Burt and Adelson's five taps, 1 4 6 4 1 over 16, around every second sample.
 Plane reduce_across(const Plane& from) {
-  Plane to = empty_plane((from.width + 1) / 2, from.height);
+  Plane to((from.width + 1) / 2, from.height);
   for (uint32_t y = 0; y < from.height; ++y) {
     const float* in = from.row(y);
     float* out = to.row(y);
@@ -49,7 +51,7 @@ Plane reduce_across(const Plane& from) {
 }
 
 Plane reduce_down(const Plane& from) {
-  Plane to = empty_plane(from.width, (from.height + 1) / 2);
+  Plane to(from.width, (from.height + 1) / 2);
   for (uint32_t y = 0; y < to.height; ++y) {
     const float* rows[5];
     for (int k = 0; k < 5; ++k) {
@@ -75,7 +77,7 @@ void expand_across(const float* in, uint32_t in_width, float* out, uint32_t widt
 }
 
 Plane expand(const Plane& small, uint32_t width, uint32_t height) {
-  Plane wide = empty_plane(width, small.height), to = empty_plane(width, height);
+  Plane wide(width, small.height), to(width, height);
   for (uint32_t y = 0; y < small.height; ++y) {
     expand_across(small.row(y), small.width, wide.row(y), width);
   }
@@ -115,6 +117,31 @@ Zone zone_of(float l) {
   return l < float(kMidtonesEnd) ? Zone::midtones : Zone::highlights;
 }
 
+// Splits a picture's lightness into bands: use(seen, mean) is called for each
+// level.
+template <class Use>
+void split(std::span<const float> lightness, uint32_t width, uint32_t height, const Use& use) {
+  static const Weights weights;
+  Plane plane(width, height);
+  std::copy(lightness.begin(), lightness.end(), plane.values.get());
+  for (size_t level = 0; level < kMostLevels; ++level) {
+    if (std::min(plane.width, plane.height) < kSmallestSide) return;
+    Plane smaller = reduce_down(reduce_across(plane));
+    Plane mean = expand(smaller, plane.width, plane.height);
+    float* value = plane.values.get();
+    for (size_t i = 0; i < plane.size(); ++i) {
+      const float x = (value[i] - mean.values[i]) * weights.at(mean.values[i]);
+      value[i] = x * x * x / (1 + x * x);
+    }
+    use(plane, mean);
+    plane = std::move(smaller);
+  }
+}
+
+std::vector<float> values_of(const Plane& plane) {
+  return {plane.values.get(), plane.values.get() + plane.size()};
+}
+
 }  // namespace
 
 double lightness_weight(double l) {
@@ -123,18 +150,9 @@ double lightness_weight(double l) {
 }
 
 ToneBands::ToneBands(std::span<const float> lightness, uint32_t width, uint32_t height) {
-  static const Weights weights;
-  Plane plane{width, height, std::vector<float>(lightness.begin(), lightness.end())};
-  while (levels_.size() < kMostLevels && std::min(plane.width, plane.height) >= kSmallestSide) {
-    Plane smaller = reduce_down(reduce_across(plane));
-    Plane mean = expand(smaller, plane.width, plane.height);
-    for (size_t i = 0; i < mean.values.size(); ++i) {
-      const float x = (plane.values[i] - mean.values[i]) * weights.at(mean.values[i]);
-      plane.values[i] = x * x * x / (1 + x * x);
-    }
-    levels_.push_back({plane.width, plane.height, std::move(plane.values), std::move(mean.values)});
-    plane = std::move(smaller);
-  }
+  split(lightness, width, height, [&](const Plane& seen, const Plane& mean) {
+    levels_.push_back({seen.width, seen.height, values_of(seen), values_of(mean)});
+  });
 }
 
 namespace {
@@ -164,11 +182,11 @@ struct FourSums {
 };
 
 // Adds values [first, first + 4), of which `count` are there.
-void compare_four(const ToneBands::Level& master, const ToneBands::Level& paper, size_t first,
-                  size_t count, std::array<FourSums, kZones>& sums) {
+void compare_four(const ToneBands::Level& master, const float* paper, size_t first, size_t count,
+                  std::array<FourSums, kZones>& sums) {
   Four seen{}, printed{}, mean{};
   std::memcpy(&seen, &master.seen[first], count * sizeof(float));
-  std::memcpy(&printed, &paper.seen[first], count * sizeof(float));
+  std::memcpy(&printed, paper + first, count * sizeof(float));
   std::memcpy(&mean, &master.mean[first], count * sizeof(float));
   const Mask negative = seen < 0;
   const Four wanted = where(negative, -seen) + where(~negative, seen);
@@ -187,7 +205,7 @@ void compare_four(const ToneBands::Level& master, const ToneBands::Level& paper,
 double total(Four values) { return double(values[0]) + values[1] + values[2] + values[3]; }
 
 // One level's sums by zone.
-std::array<Sums, kZones> compare(const ToneBands::Level& master, const ToneBands::Level& paper) {
+std::array<Sums, kZones> compare(const ToneBands::Level& master, const float* paper) {
   constexpr size_t kRun = 1024;  // few enough to stay exact in float
   std::array<Sums, kZones> sums;
   const size_t count = master.seen.size();
@@ -207,15 +225,17 @@ std::array<Sums, kZones> compare(const ToneBands::Level& master, const ToneBands
 
 }  // namespace
 
-ToneShares tone_kept(const ToneBands& master, const ToneBands& paper) {
+ToneShares tone_kept(const ToneBands& master, std::span<const float> paper) {
   std::array<Sums, kZones> zones;
-  for (size_t l = 0; l < master.levels().size(); ++l) {
-    const ToneBands::Level &level = master.levels()[l], &printed = paper.levels()[l];
-    const std::array<Sums, kZones> sums = compare(level, printed);
+  if (master.levels().empty()) return {};
+  size_t at = 0;
+  const ToneBands::Level& whole = master.levels().front();
+  split(paper, whole.width, whole.height, [&](const Plane& seen, const Plane&) {
+    const std::array<Sums, kZones> sums = compare(master.levels()[at++], seen.values.get());
     for (size_t zone = 0; zone < kZones; ++zone) {  // every level covers the same area
-      zones[zone].add(sums[zone], 1 / double(level.seen.size()));
+      zones[zone].add(sums[zone], 1 / double(seen.size()));
     }
-  }
+  });
   constexpr double kNothing = 1e-4;  // [JND a pixel]
   ToneShares shares;
   Sums all;

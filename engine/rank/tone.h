@@ -50,8 +50,8 @@ struct ToneShares {
   double all_kept = 1, all_gone = 0;         // over all zones
 };
 
-// Compares pictures of the same size.
-ToneShares tone_kept(const ToneBands& master, const ToneBands& paper);
+// paper: L* of a picture of the master's size.
+ToneShares tone_kept(const ToneBands& master, std::span<const float> paper);
 
 // The master's tones by zone.
 struct ToneRange {

@@ -9,7 +9,7 @@
 namespace proofleaf {
 namespace {
 
-constexpr std::array<uint32_t, 5> kGrids{7, 9, 11, 13, 17};
+constexpr std::array<uint32_t, 6> kGrids{7, 9, 11, 13, 17, 21};
 constexpr std::array<uint32_t, 4> kSides{6, 5, 4, 3};  // sixths of the form's
 constexpr int kBestQuality = 92, kFairQuality = 35, kPoorestQuality = 10;
 constexpr size_t kProofShare = 3;  // cubes and texts may take one in so many bytes

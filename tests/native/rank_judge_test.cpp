@@ -292,8 +292,9 @@ TEST_CASE("facts want a picture of the size said and an RGB profile") {
   CHECK_FALSE(find_facts(inks, picture.rgb, 20, 10, {}).ok());
   CHECK_FALSE(find_facts(picture.master, picture.rgb, 20, 10, [](double) { return false; }).ok());
   const PictureFacts facts = facts_of(picture);
-  CHECK_FALSE(
-      judge(picture.master, facts, space_paper("srgb"), {}, [](double) { return false; }).ok());
+  CHECK_FALSE(judge(picture.master, facts, master_tone(facts), space_paper("srgb"), {}, [](double) {
+                return false;
+              }).ok());
   for (const auto& [w, h] : {std::pair<uint32_t, uint32_t>{1, 1}, {1, 700}, {700, 1}, {2, 3}}) {
     const TestPicture small = picture_of("srgb", w, h, scene);
     const Judgement judged = judged_on(small, facts_of(small), test_paper({8, 0, 0}));
@@ -326,7 +327,7 @@ TEST_CASE("damaged papers are judged or refused with a sentence") {
     }
     const auto paper = read_paper(std::move(bad), "bad.icc");
     if (!paper) continue;
-    const auto judged = judge(picture.master, facts, paper.value(), {}, {});
+    const auto judged = judge(picture.master, facts, master_tone(facts), paper.value(), {}, {});
     if (judged) {
       CHECK(std::isfinite(judged.value().judged.best().score));
     } else {

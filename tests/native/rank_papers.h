@@ -172,7 +172,7 @@ inline PictureFacts facts_of(const TestPicture& picture) {
 
 inline Judgement judged_on(const TestPicture& picture, const PictureFacts& facts,
                            const Paper& paper) {
-  auto judgement = judge(picture.master, facts, paper, {}, {});
+  auto judgement = judge(picture.master, facts, master_tone(facts), paper, {}, {});
   REQUIRE_MESSAGE(judgement.ok(), (judgement.ok() ? "" : judgement.error().message));
   return judgement.take();
 }

@@ -23,7 +23,7 @@ double checks(uint32_t x, uint32_t y) { return (x + y) % 2 ? 1 : -1; }
 
 ToneShares compare(const std::vector<float>& master, const std::vector<float>& paper, uint32_t w,
                    uint32_t h) {
-  return tone_kept(ToneBands(master, w, h), ToneBands(paper, w, h));
+  return tone_kept(ToneBands(master, w, h), paper);
 }
 
 }  // namespace

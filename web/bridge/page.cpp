@@ -101,8 +101,8 @@ EMSCRIPTEN_KEEPALIVE bool page_open(bool display_p3, bool touch, bool kernel_onl
   return panel != nullptr;
 }
 
-EMSCRIPTEN_KEEPALIVE bool page_frame(float width, float height, float ratio, float seconds) {
-  return panel->frame(width, height, ratio, seconds);
+EMSCRIPTEN_KEEPALIVE bool page_frame(float width, float height, float ratio, float seconds, bool anew) {
+  return panel->frame(width, height, ratio, seconds, anew);
 }
 
 EMSCRIPTEN_KEEPALIVE void page_pointer(int what, int id, int kind, float x, float y, int button) {

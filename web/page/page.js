@@ -79,7 +79,7 @@ function wrapPanel(module) {
       stage('bold', bold);
       return open(displayP3, touch, kernelOnly);
     },
-    frame: call('page_frame', [n, n, n, n], 'boolean'),
+    frame: call('page_frame', [n, n, n, n, n], 'boolean'),
     pointer: call('page_pointer', [n, n, n, n, n, n]),
     wheel: call('page_wheel', [n, n, n]),
     key: call('page_key', [n, s, s, n], 'boolean'),
@@ -118,7 +118,7 @@ function wrapPanel(module) {
 // Draws when asked, at most once a screen refresh.
 class Painter {
   constructor(canvas, panel, afterwards) {
-    Object.assign(this, {canvas, panel, afterwards, asked: 0, last: 0});
+    Object.assign(this, {canvas, panel, afterwards, asked: 0, last: 0, anew: true});
     this.fit();
     const observer = new ResizeObserver(([entry]) => {
       const exact = entry.devicePixelContentBoxSize?.[0];
@@ -131,6 +131,10 @@ class Painter {
       observer.observe(canvas);
       addEventListener('resize', () => this.ask());
     }
+    document.addEventListener('visibilitychange', () => {  // a page put aside may lose what it showed
+      this.anew = true;
+      this.ask();
+    });
   }
 
   // The canvas gets one pixel to each of the screen's. The browser's own count is exact but is not
@@ -140,6 +144,7 @@ class Painter {
     const pick = (exact, length) => (Math.abs(exact - length) < 1.5 ? exact : Math.round(length));
     canvas.width = pick(width, canvas.clientWidth * devicePixelRatio);
     canvas.height = pick(height, canvas.clientHeight * devicePixelRatio);
+    this.anew = true;
   }
 
   ask() { this.asked ||= requestAnimationFrame(() => this.draw()); }
@@ -152,7 +157,8 @@ class Painter {
     this.last = now;
     const {clientWidth, clientHeight, width} = this.canvas;
     if (!clientWidth || !clientHeight) return;
-    const again = this.panel.frame(clientWidth, clientHeight, width / clientWidth, seconds);
+    const again = this.panel.frame(clientWidth, clientHeight, width / clientWidth, seconds, this.anew);
+    this.anew = false;
     this.afterwards();
     if (again) this.ask();
   }

@@ -1,4 +1,5 @@
 // What a person does on the panel, by the names of its controls and keys.
+import assert from 'node:assert/strict';
 import {state} from './site.mjs';
 
 // The exact proof of the present settings is on the screen.
@@ -48,6 +49,40 @@ export async function typeInto(page, id, value) {
   await page.keyboard.type(String(value));
   await page.keyboard.press('Enter');
   await page.waitForFunction(() => document.activeElement.id !== 'typing');
+  await drawn(page);
+}
+
+const HIGH = 8000;  // [CSS px] a screen that holds the longest leaf whole
+
+// Every control of what is open, with its width and height [CSS px], as a screen of this width shows it
+// when nothing is cut off at an edge of the sheet. Fails when one lies beside the screen.
+export async function allControls(page, {width, height}) {
+  await page.setViewportSize({width, height: HIGH});
+  await page.waitForFunction((high) => innerHeight === high, HIGH);
+  let rects = {};
+  for (let earlier = null; String(earlier) !== String(Object.entries(rects)); await page.waitForTimeout(100)) {
+    earlier = Object.entries(rects);
+    await drawn(page);
+    ({rects} = await state(page));
+  }
+  await page.setViewportSize({width, height});
+  const beside = Object.entries(rects).filter(([, [x, , w]]) => x < -0.5 || x + w > width + 0.5);
+  assert.deepEqual(beside, []);
+  return new Map(Object.entries(rects).map(([id, [, , w, h]]) => [id, [w, h]]));
+}
+
+// A finger moves up by `way` [CSS px] from x, y and stands still there, so that nothing glides on.
+export async function swipeUp(page, x, y, way) {
+  const devtools = await page.context().newCDPSession(page);
+  const touch = (type, at) => devtools.send('Input.dispatchTouchEvent',
+      {type, touchPoints: type === 'touchEnd' ? [] : [{x, y: at}]});
+  await touch('touchStart', y);
+  for (const gone of [0.5, 1, 1 - 1 / way, 1, 1 - 1 / way, 1]) {
+    await touch('touchMove', y - way * gone);
+    await page.waitForTimeout(25);
+  }
+  await touch('touchEnd');
+  await devtools.detach();
   await drawn(page);
 }
 
