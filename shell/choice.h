@@ -71,6 +71,7 @@ struct Choice {
   bool scroll_to_top = false;
   bool explain = false;  // the formula is shown
 
+  std::string language;    // its sentences are in
   int master_version = 0;  // the picture all of this stands for
   FileId facts_file = 0;
   std::string facts_trouble;

@@ -32,10 +32,11 @@ void drop_thumbnail(Tried& tried) {
   tried.thumbnail = 0;
 }
 
-// Another picture makes all of it void; a paper that went away takes its own with it.
+// Another picture, or language, makes all of it void; a paper that went away takes its own with it.
 void forget_old(App& app) {
   Choice& choice = app.choice;
-  if (choice.master_version != app.job.master.version) {
+  if (choice.language != language()) choice.cards.clear();
+  if (choice.master_version != app.job.master.version || choice.language != language()) {
     cancel_choice(app, [](const Task& task) { return task.kind != TaskKind::card; });
     for (Tried& tried : choice.tried) drop_thumbnail(tried);
     choice.tried.clear();
@@ -45,6 +46,7 @@ void forget_old(App& app) {
     choice.rests = false;
     choice.differences = {};
     choice.master_version = app.job.master.version;
+    choice.language = language();
   }
   const auto gone = [&](FileId paper) { return paper != 0 && !paper_of(app, paper); };
   cancel_choice(app, [&](const Task& task) { return gone(task.file); });

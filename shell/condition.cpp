@@ -89,7 +89,7 @@ Json request_for(const App& app) {
 }
 
 std::string key_for(const App& app) {
-  return std::to_string(app.job.master.version) + dump_json(request_for(app));
+  return std::to_string(app.job.master.version) + language() + dump_json(request_for(app));
 }
 
 // The proof is on the screen, or there is no paper to proof for.

@@ -132,7 +132,7 @@ ImVec2 Look::measure(Face face, const std::string& words, float wrap) const {
 
 void Look::put(ImDrawList* list, Face face, ImVec2 at, ImU32 packed, const std::string& words,
                float wrap) const {
-  drawn.push_back(words);
+  texts.push_back(words);
   const std::string lines = broken(face, words, wrap);
   list->AddText(font(face), size(face), {std::round(at.x), std::round(at.y)}, packed, lines.data(),
                 lines.data() + lines.size(), wrap);

@@ -69,7 +69,7 @@ class Look {
   // One line, ended with an ellipsis where it would pass `width`.
   void put_clipped(ImDrawList* list, Face face, ImVec2 at, float width, ImU32 colour,
                    const std::string& text) const;
-  mutable std::vector<std::string> drawn;  // what put() wrote in this frame, for tests
+  mutable std::vector<std::string> texts;  // what put() wrote in this frame, for tests
 
  private:
   std::vector<uint8_t> face_, bold_face_;

@@ -18,7 +18,7 @@ class Ui {
   std::string focused;                // what the keyboard is at: "label, value"
 
   void begin_frame() {
-    look.drawn.clear();
+    look.texts.clear();
     rects.clear();
     focused.clear();
   }

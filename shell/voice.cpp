@@ -194,7 +194,7 @@ std::string state_as_json(const App& app) {
       {"choice", choice_json(app)},
       {"rects", rects_json(app)}};
   json["language"] = language();
-  json["drawn"] = app.look.drawn;
+  json["texts"] = app.look.texts;
   json["condition"] = condition_json(app);
   json["shelf"] = shelf_json(app);
   json["offering"] = offering_json(app);

@@ -100,9 +100,7 @@ inline constexpr Words kCrossHelp =
 inline constexpr Words kKeys = "Show the key card";
 inline constexpr Words kLanguage = "Language";
 inline constexpr Words kLanguageHelp =
-    "Kept for the next visit. Sentences written before, as of the condition, stay as they are "
-    "until "
-    "they are made anew.";
+    "Kept for the next visit. What was noted of files that are open stays in the language before.";
 
 // Print file
 inline constexpr Words kNeedBoth = "It takes a master and a paper to make a print file.";

@@ -40,10 +40,10 @@ test('a German browser gets the page in German, on every leaf', async () => {
   assert.equal(await page.getAttribute('#canvas', 'aria-label'), 'Proofleaf: Bild, Papier und Proof');
   for (const [index, name] of LEAVES.entries()) {
     await press(page, String(index + 1));
-    const {drawn, language} = await until(page, (s) => s.leaf === index + 1 && s.drawn.includes(name));
+    const {texts, language} = await until(page, (s) => s.leaf === index + 1 && s.texts.includes(name));
     assert.equal(language, 'de');
-    assert.ok(drawn.length > 20);
-    assert.deepEqual(inEnglish(drawn), []);
+    assert.ok(texts.length > 20);
+    assert.deepEqual(inEnglish(texts), []);
   }
   await page.waitForFunction(() => document.querySelector('#state').textContent.includes('Tiefenkompensierung'));
 });
@@ -60,9 +60,9 @@ test('the main job is done in German, its check and its sheet too', async () => 
   const {name, bytes} = await handedOver(page, () => click(page, 'make'));
   assert.match(name, /\.jpg$/);
   assert.ok(bytes.length > 10000);
-  const {delivered, drawn} = await until(page, (s) => s.delivered && ready(s));
+  const {delivered, texts} = await until(page, (s) => s.delivered && ready(s));
   assert.match(delivered.sentence, /^Zurückgelesen und an \d+ Stellen geprüft: .* an der schlechtesten \d/);
-  assert.deepEqual(inEnglish(drawn), []);
+  assert.deepEqual(inEnglish(texts), []);
   const sheet = await handedOver(page, () => click(page, 'keep-job-sheet'));
   const html = sheet.bytes.toString();
   assert.match(html, /<html lang="de">/);
@@ -75,14 +75,14 @@ test('the main job is done in German, its check and its sheet too', async () => 
 test('the paper sheet and the client\'s offer are German', async () => {
   await until(page, (s) => s.choice.ranking.length === 4 && !s.choice.waiting, 60000);
   await press(page, 'p');
-  const {drawn, choice} = await until(page, (s) => s.choice.open && s.drawn.includes('Alle Papiere'));
-  assert.deepEqual(inEnglish(drawn), []);
+  const {texts, choice} = await until(page, (s) => s.choice.open && s.texts.includes('Alle Papiere'));
+  assert.deepEqual(inEnglish(texts), []);
   assert.match(choice.ranking[0].sentence, /^Verglichen mit |etwa so gut wie/);
   await click(page, 'page-client', [900, 500]);
   await click(page, 'make-offer', [900, 500]);
   const made = await until(page, (s) => s.offering.link);
   link = made.offering.link;
-  assert.deepEqual(inEnglish(made.drawn), []);
+  assert.deepEqual(inEnglish(made.texts), []);
   await press(page, 'Escape');
 });
 
@@ -111,7 +111,7 @@ test('the client\'s page speaks the client\'s own language', async () => {
 test('the choice on the Look leaf changes it at once and is kept; ?lang= wins for a visit', async () => {
   await press(page, '3');
   await click(page, 'language-0');
-  await until(page, (s) => s.language === 'en-GB' && s.drawn.includes('Master and print'));
+  await until(page, (s) => s.language === 'en-GB' && s.texts.includes('Master and print'));
   assert.equal(await page.getAttribute('html', 'lang'), 'en-GB');
   await drop(page, {name: 'empty.jpg', bytes: []});
   await until(page, (s) => s.last_notice === 'empty.jpg is empty.');
