@@ -92,7 +92,7 @@ void draw_finding(App& app, const Finding& finding) {
   if (open) draw_opened(app, finding);
 }
 
-void draw_group(App& app, Severity severity, const char* heading) {
+void draw_group(App& app, Severity severity, const Words& heading) {
   // Going to a place may not change the list, so its members can be held.
   bool any = false;
   for (const Finding& each : app.condition.report->findings) {

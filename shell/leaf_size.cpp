@@ -59,7 +59,7 @@ void draw_crop(App& app, print::Crop& crop) {
   if (changed) crop = crop_of(app, shape, part / 100, at_x / 100, at_y / 100);
 }
 
-void draw_side(App& app, const char* id, const char* label, std::optional<double>& side) {
+void draw_side(App& app, const char* id, const Words& label, std::optional<double>& side) {
   double cm = side ? *side / 10 : 0;
   if (!app.ui.decimal(id, label, words::kSideHelp, &cm, 0, 2000, 0)) return;
   side = cm >= 1 ? std::optional(cm * 10) : std::nullopt;
