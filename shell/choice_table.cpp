@@ -116,7 +116,12 @@ void row_ground(const Ui::Item& it, bool in_use) {
                         1.5f);
 }
 
-float pill_width(const App& app) { return app.look.measure(Face::small, words::kTakeWay).x + k24; }
+float pill_width(const App& app) {
+  float wide = 0;
+  for (const Words& each : {words::kTaken, words::kTakeWay, words::kTake})
+    wide = std::max(wide, app.look.measure(Face::small, each).x);
+  return wide + k24;
+}
 
 Words pill_words(const Row& row) {
   return row.in_use ? words::kTaken : row.chosen ? words::kTakeWay : words::kTake;

@@ -186,12 +186,13 @@ bool Ui::toggle(const std::string& id, const std::string& label, const std::stri
 bool Ui::number_head(const std::string& id, const std::string& label, bool as_usual) {
   const ImVec2 start = ImGui::GetCursorScreenPos();
   const float wide = width(), field = 76;
-  look.put(ImGui::GetWindowDrawList(), Face::body,
-           {start.x, start.y + (look.target() - look.size(Face::body)) / 2}, grey::kInk, label);
+  const float reset = as_usual ? 0 : look.measure(Face::small, words::kReset).x + 2 * k8 + k4;
+  look.put_clipped(ImGui::GetWindowDrawList(), Face::body,
+                   {start.x, start.y + (look.target() - look.size(Face::body)) / 2},
+                   wide - field - reset - k4, grey::kInk, label);
   bool pressed = false;
   if (!as_usual) {
-    const float reset = look.measure(Face::small, words::kReset).x + 2 * k8;
-    ImGui::SetCursorScreenPos({start.x + wide - field - k4 - reset, start.y});
+    ImGui::SetCursorScreenPos({start.x + wide - field - reset, start.y});
     pressed = word_button(id + "-reset", words::kReset);
     ImGui::SameLine();
   }

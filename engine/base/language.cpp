@@ -37,16 +37,22 @@ size_t conversion_length(std::string_view words) {
   return i < words.size() ? i + 1 : words.size();
 }
 
-// "5 % of" in a text that is never given to printf: a sign, and no conversion.
-bool plain_sign(std::string_view words) { return words.size() < 2 || words[1] == ' '; }
+// "5 % of" and "5 %." in a text that is never given to printf: a sign, and no conversion.
+bool plain_sign(std::string_view words) {
+  const char last = words[conversion_length(words) - 1];
+  const bool letter = (last >= 'a' && last <= 'z') || (last >= 'A' && last <= 'Z');
+  return words.size() < 2 || words[1] == ' ' || !(letter || words[1] == '%');
+}
 
+// with_plain: signs that are no conversion count as if they were, as printf has it.
 std::vector<std::string> conversions(std::string_view words, bool with_plain) {
   std::vector<std::string> found;
   for (size_t at = words.find('%'); at != words.npos; at = words.find('%', at)) {
     const std::string_view rest = words.substr(at);
-    const size_t length = conversion_length(rest);
-    if (with_plain || !plain_sign(rest)) found.emplace_back(rest.substr(0, length));
-    at += plain_sign(rest) && !with_plain ? 1 : length;
+    const bool taken = with_plain || !plain_sign(rest);
+    const size_t length = taken ? conversion_length(rest) : 1;
+    if (taken) found.emplace_back(rest.substr(0, length));
+    at += length;
   }
   return found;
 }
@@ -56,9 +62,9 @@ std::vector<std::string> names_in_braces(std::string_view words) {
   std::vector<std::string> found;
   int unnamed = 0;
   for (size_t open = words.find('{'); open != words.npos; open = words.find('{', open + 1)) {
-    const size_t close = std::min(words.find('}', open), words.size());
-    std::string name(words.substr(open + 1, close - open - 1));
-    found.push_back(name.empty() ? std::to_string(++unnamed) : name);
+    const size_t close = words.find('}', open);
+    std::string name(words.substr(open, close == words.npos ? close : close - open + 1));
+    found.push_back(name == "{}" ? "{" + std::to_string(++unnamed) + "}" : name);
   }
   std::sort(found.begin(), found.end());
   return found;

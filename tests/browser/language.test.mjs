@@ -127,7 +127,7 @@ test('the choice on the Look leaf changes it at once and is kept; ?lang= wins fo
 test('where the catalogue does not arrive, the page works in English', async () => {
   const {page: plain, context} = await open(browser, server.address, {locale: 'de-DE'},
       (its) => its.route('**/words-de.json', (route) => route.abort()));
-  const {language} = await until(plain, ready);
+  const {language} = await state(plain);
   assert.equal(language, 'en-GB');
   await context.close();
 });
