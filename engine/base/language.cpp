@@ -64,7 +64,8 @@ std::vector<std::string> names_in_braces(std::string_view words) {
   for (size_t open = words.find('{'); open != words.npos; open = words.find('{', open + 1)) {
     const size_t close = words.find('}', open);
     std::string name(words.substr(open, close == words.npos ? close : close - open + 1));
-    found.push_back(name == "{}" ? "{" + std::to_string(++unnamed) + "}" : name);
+    if (name == "{}") name.insert(1, std::to_string(++unnamed));
+    found.push_back(std::move(name));
   }
   std::sort(found.begin(), found.end());
   return found;
