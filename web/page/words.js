@@ -62,6 +62,7 @@ function markup() {
   const found = [];
   const walker = document.createTreeWalker(document, NodeFilter.SHOW_TEXT | NodeFilter.SHOW_ELEMENT);
   for (let node = walker.currentNode; node; node = walker.nextNode()) {
+    if (node.parentElement?.closest('script, style, noscript')) continue;
     if (node.nodeType === Node.TEXT_NODE && collapsed(node.data)) {
       const text = node, [, before, after] = node.data.match(/^(\s*).*?(\s*)$/s);
       found.push([(words) => { text.data = before + words + after; }, collapsed(node.data)]);
