@@ -86,6 +86,7 @@ bool take_master(App& app, const Task& task, const Json& json, std::vector<Buffe
   drop_detail(app);
   app.preview = std::move(preview);
   tell(app, text(words::kMasterOpen, task.name.c_str()));
+  go_on_with_master(app);
   return true;
 }
 
@@ -130,6 +131,7 @@ bool take_paper(App& app, const Task& task, const Json& json, std::vector<Buffer
   papers.push_back(std::move(paper));
   if (task.choose || app.job.paper < 0) app.job.paper = int(papers.size()) - 1;
   if (task.choose) tell(app, text(words::kPaperChosen, papers.back().name.c_str()));
+  go_on_with_paper(app, int(papers.size()) - 1);
   return true;
 }
 

@@ -15,6 +15,7 @@
 #include "detail.h"
 #include "host.h"
 #include "job_sheet.h"
+#include "left_work.h"
 #include "offering.h"
 #include "picture.h"
 #include "picture_gl.h"
@@ -169,6 +170,7 @@ struct App {
   RecipeState recipe;
   StripState strip;
   JobSheet sheet;
+  LeftWork left;
   ContrastState contrast;
   WallState wall;
   ScreenState screen;

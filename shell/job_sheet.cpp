@@ -11,12 +11,6 @@
 namespace proofleaf::shell {
 namespace {
 
-std::string digest_of(const Bytes& bytes) {
-  Sha256 sum;
-  sum.add(bytes);
-  return sum.finish();
-}
-
 void note_returned(const App& app, Job& job) {
   JobReturned returned = app.sheet.returned;
   const StripReading& reading = app.strip.reading;
@@ -51,6 +45,25 @@ void take_costs(const Job& job, JobSheet& sheet) {
     else
       sheet.other_costs.push_back(cost);
   }
+}
+
+// What a reopened job still lacks.
+std::string lacking(const App& app, const Job& job) {
+  std::string said;
+  if (app.job.master.name != job.master.name)
+    said += " " + text(words::kJobWantsMaster, job.master.name.c_str());
+  const PaperState* paper = app.job.chosen_paper();
+  if (!paper || digest_of(paper->profile) != job.paper.sha256)
+    said += " " + text(words::kJobWantsPaper, job.paper.name.c_str());
+  return said;
+}
+
+}  // namespace
+
+std::string digest_of(const Bytes& bytes) {
+  Sha256 sum;
+  sum.add(bytes);
+  return sum.finish();
 }
 
 Job job_of(const App& app) {
@@ -97,19 +110,6 @@ void take_up(App& app, const Job& job) {
     if (paper.loaded && digest_of(paper.profile) == job.paper.sha256) app.job.paper = int(i);
   }
 }
-
-// What a reopened job still lacks.
-std::string lacking(const App& app, const Job& job) {
-  std::string said;
-  if (app.job.master.name != job.master.name)
-    said += " " + text(words::kJobWantsMaster, job.master.name.c_str());
-  const PaperState* paper = app.job.chosen_paper();
-  if (!paper || digest_of(paper->profile) != job.paper.sha256)
-    said += " " + text(words::kJobWantsPaper, job.paper.name.c_str());
-  return said;
-}
-
-}  // namespace
 
 void note_delivery(App& app, const DeliveryResult& result, const std::string& sha256,
                    const std::string& paper, const print::PrintPlan& plan) {

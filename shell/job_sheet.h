@@ -27,6 +27,10 @@ struct JobSheet {
 };
 
 // job_sheet.cpp
+std::string digest_of(const Bytes& bytes);  // SHA-256
+// With a paper chosen.
+Job job_of(const App& app);
+void take_up(App& app, const Job& job);  // all but the recipe
 void note_delivery(App& app, const DeliveryResult& result, const std::string& sha256,
                    const std::string& paper, const print::PrintPlan& plan);
 bool digest_wanted(const App& app);

@@ -140,6 +140,11 @@ class ShellOnPage final : public Shell {
       open_master(app_, file, name);
     wake();
   }
+  void work_left(const std::string& json, bool with_master) override {
+    take_left_work(app_, json, with_master);
+    wake();
+  }
+  std::string left_work() const override { return work_as_json(app_); }
   void folder_seen(const std::string& name, int papers, bool cut) override {
     shell::folder_seen(app_, name, papers, cut);
     wake();

@@ -57,6 +57,11 @@ class Shell {
   // 256 bytes or fewer.
   virtual void file_arrived(FileId file, const std::string& name, uint64_t bytes,
                             const std::vector<uint8_t>& head, const std::string& role) = 0;
+  // What a tab that the system closed left, as left_work() had it. with_master: its master comes
+  // next.
+  virtual void work_left(const std::string& json, bool with_master) = 0;
+  // The work as it stands, for the page to keep while the tab lives; empty: none.
+  virtual std::string left_work() const = 0;
   // A folder was looked through for papers, which arrive by file_arrived; cut: it holds too many
   // files.
   virtual void folder_seen(const std::string& name, int papers, bool cut) = 0;

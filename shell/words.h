@@ -26,6 +26,11 @@ inline constexpr Words kEmbedded = "%s, as the file says itself.";
 inline constexpr Words kAssumed =
     "The file does not say. Taken as %s; if that is wrong, every colour below is wrong, so choose "
     "another if you know better.";
+inline constexpr Words kWorkGoesOn =
+    "The browser had closed this page; the work goes on where it was.";
+inline constexpr Words kWorkWantsMaster =
+    "The browser had closed this page while %s was open. Bring that file, and the work goes on "
+    "where it was.";
 inline constexpr Words kGoodToKnow = "Good to know";
 inline constexpr Words kTraces =
     "The file carries %s. A print file leaves that out unless you ask.";

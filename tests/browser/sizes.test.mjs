@@ -2,7 +2,7 @@
 import assert from 'node:assert/strict';
 import path from 'node:path';
 import {after, before, test} from 'node:test';
-import {allControls, press, ready, swipeUp} from './lib/panel.mjs';
+import {allControls, press, ready, swipeUp, typeInto} from './lib/panel.mjs';
 import {ROOT, launch, open, serve, state, until} from './lib/site.mjs';
 
 const SIZES = [
@@ -52,6 +52,29 @@ for (const {name, ...options} of SIZES) {
     await context.close();
   });
 }
+
+test('a tablet that is turned keeps the work, and all of it is on the screen', async () => {
+  const lying = {width: 1024, height: 720}, standing = {width: 720, height: 1024};
+  const {page, context, complaints} = await open(browser, server.address, {viewport: lying, hasTouch: true});
+  await until(page, (s) => ready(s) && s.condition.report && !s.condition.working, 120000);
+  await press(page, '4');
+  await typeInto(page, 'fit-saturation-field', '12');
+  await press(page, '1');
+  const before = await until(page, (s) => ready(s) && s.recipe.now.correction.saturation === 12);
+  for (const viewport of [standing, lying]) {
+    await page.setViewportSize(viewport);
+    await allControls(page, viewport);
+    const after = await until(page, ready);
+    for (const part of ['leaf', 'paper', 'intent', 'compare']) assert.equal(after[part], before[part]);
+    assert.deepEqual(after.recipe.now, before.recipe.now);
+    assert.equal(after.master.version, before.master.version);
+    const [x, y, width, height] = after.rects.picture;
+    assert.ok(x >= 0 && y >= 0 && x + width <= viewport.width && y + height <= viewport.height && width > 200 && height > 100);
+    await page.screenshot({path: path.join(ROOT, `build/screenshots/turned-${viewport.width}.png`)});
+  }
+  assert.deepEqual(complaints, []);
+  await context.close();
+});
 
 test('a screen reader is told what is shown', async () => {
   const {page, context} = await open(browser, server.address);

@@ -2,13 +2,13 @@
 // disk, a page put to sleep, a clock that runs backwards. Either the file is whole, or there is none
 // and a sentence says why; the page works on, and the master is as it was.
 import assert from 'node:assert/strict';
-import {createHash} from 'node:crypto';
+import {createHash, randomBytes} from 'node:crypto';
 import {mkdtempSync, readFileSync, rmSync, truncateSync, unlinkSync, writeFileSync} from 'node:fs';
 import {tmpdir} from 'node:os';
 import path from 'node:path';
 import {after, before, test} from 'node:test';
-import {tiff} from './lib/master.mjs';
-import {click, press, ready} from './lib/panel.mjs';
+import {tiff, tiffOf} from './lib/master.mjs';
+import {click, press, ready, typeInto} from './lib/panel.mjs';
 import {drop, launch, open, serve, state, until} from './lib/site.mjs';
 
 const ICC = '/usr/share/color/icc/ghostscript/';  // Debian's libgs-common
@@ -137,6 +137,31 @@ test('a master that is spoilt once it is open: proofs go on, a close look and a 
     await noticesPutAway(page);
   }
   await worksOn(visit, 'after-spoilt.tif');
+  await closing(visit);
+});
+
+test('a master that goes away in the middle of its delivery: no file, a sentence, and the page works on', async () => {
+  const visit = await opened();
+  const {page} = visit;
+  const file = path.join(folder, 'going.tif');
+  // Noise, which Deflate leaves as large as it is: 13 MB, read a megabyte at a time.
+  const width = 1600, height = 1400;
+  const profile = readFileSync(ICC + 'rommrgb.icc');
+  writeFileSync(file, tiffOf({width, height, data: randomBytes(width * height * 6), rowsPerStrip: 40, profile}));
+  await load(page, file);
+  await press(page, '5');
+  await click(page, 'sized');
+  await until(page, (s) => s.recipe.now.sized);
+  await typeInto(page, 'width-cm', 60);  // so much larger that it is read little by little
+  await press(page, '6');
+  await refused(visit, GONE, async () => {
+    await click(page, 'make');
+    await until(page, (s) => s.busy.some(({share}) => share > 0.02));
+    unlinkSync(file);
+  });
+  await press(page, '5');
+  await click(page, 'sized');
+  await worksOn(visit, 'after-going.tif');
   await closing(visit);
 });
 

@@ -101,7 +101,8 @@ EMSCRIPTEN_KEEPALIVE bool page_open(bool display_p3, bool touch, bool kernel_onl
   return panel != nullptr;
 }
 
-EMSCRIPTEN_KEEPALIVE bool page_frame(float width, float height, float ratio, float seconds, bool anew) {
+EMSCRIPTEN_KEEPALIVE bool page_frame(float width, float height, float ratio, float seconds,
+                                     bool anew) {
   return panel->frame(width, height, ratio, seconds, anew);
 }
 
@@ -128,6 +129,15 @@ EMSCRIPTEN_KEEPALIVE void page_file(int file, const char* name, double bytes, co
   panel->file_arrived(file, name, static_cast<uint64_t>(bytes), head, role);
 }
 
+EMSCRIPTEN_KEEPALIVE void page_work_left(const char* json, bool with_master) {
+  panel->work_left(json, with_master);
+}
+// Valid until the next call.
+EMSCRIPTEN_KEEPALIVE const char* page_left_work() {
+  static std::string work;
+  work = panel->left_work();
+  return work.c_str();
+}
 EMSCRIPTEN_KEEPALIVE void page_folder(const char* name, int papers, bool cut) {
   panel->folder_seen(name, papers, cut);
 }

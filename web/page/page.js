@@ -2,6 +2,7 @@
 // two workers begin while the letters load. Draws only when something changed.
 import {lookThrough, lookThroughPicked} from './folder.js';
 import {Host} from './host.js';
+import {Kept} from './kept.js';
 import {followFocus, listen} from './input.js';
 import {keepTool} from './upkeep.js';
 import {keepLanguage, phrase, said, sayPage, speak, wantedLanguage} from './words.js';
@@ -22,6 +23,7 @@ const MORE_PAPERS = ['owlbrook-pearl', 'quillmoor-cotton-smooth', 'plainside-off
 const DEMO_HEAD_START = 60;  // [ms]
 const LONGEST_ANSWER = 8192;  // [letters]
 const PATIENCE = 4000;       // with a lost drawing context [ms]
+const STILL = 700;           // without a new frame before the work is kept [ms]
 const KEPT_AFTER = 10000;    // the tool at the latest; sooner once the first proof is up [ms]
 
 const elements = Object.fromEntries(
@@ -93,6 +95,8 @@ function wrapPanel(module) {
       stage('head', head);
       file(id, name, bytes, role);
     },
+    workLeft: call('page_work_left', [s, n]),
+    leftWork: call('page_left_work', [], s),
     folder: call('page_folder', [s, n, n]),
     shelf: call('page_shelf', [s, n]),
     answer: call('page_answer', [s]),
@@ -200,6 +204,23 @@ function takeAnswer(answer) {
   look();
 }
 
+// Keeps the work a moment after something changed, and at once when the page is put aside: a system
+// that closes tabs closes those first.
+function keepWork(kept, host, panel, painter, demo) {
+  let seen = 0;
+  const keep = () => {
+    if (painter.last === seen) return;
+    seen = painter.last;
+    const text = panel.leftWork();
+    if (!text) return;
+    const {file} = JSON.parse(text);
+    const {blob, name} = (file !== demo() && host.files.get(file)) || {};
+    kept.keep(text, name, blob);
+  };
+  setInterval(() => { if (performance.now() - painter.last > STILL) keep(); }, STILL);
+  document.addEventListener('visibilitychange', () => { if (document.hidden) keep(); });
+}
+
 async function bringMorePapers(bring) {
   for (const name of MORE_PAPERS) {
     const blob = await load(`demo/${name}.icc`).then((r) => r.blob()).catch(() => null);
@@ -270,8 +291,10 @@ async function main() {
   painter = new Painter(elements.canvas, panel, () => followFocus(elements, panel));
 
   let brought = false;
+  let demo = 0;
   const bring = async (blob, name, role) => {
     const {file, bytes, head} = await host.arrive(blob, name);
+    if (role === 'demo-master') demo = file;
     panel.file(file, name, bytes, head, role);
     frame();
   };
@@ -290,12 +313,20 @@ async function main() {
   listen(elements, panel, painter, bringAll);
   elements.canvas.focus({preventScroll: true});
   takeAnswer(withFrame((message) => panel.answer(message)));
+  const kept = new Kept();
+  const left = await kept.left();
+  if (left) panel.workLeft(left.text, left.demo || left.master !== null);
+  if (left?.master) {
+    arrivals['demo-master'] = null;
+    await bring(left.master.blob, left.master.name, '');
+  }
+  keepWork(kept, host, panel, painter, () => demo);
   // The workers read the demo while the first frame draws all letters, which takes a moment.
   const begun = bringDemo(arrivals, bring, () => !brought);
   await Promise.race([begun, new Promise((resolve) => setTimeout(resolve, DEMO_HEAD_START))]);
   painter.draw();
-  let kept = null;
-  const keep = () => { kept ??= keepTool(elements.newer); };
+  let tool = null;
+  const keep = () => { tool ??= keepTool(elements.newer); };
   setTimeout(keep, KEPT_AFTER);
   host.afterFirstProof = async () => {
     keep();

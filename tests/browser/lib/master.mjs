@@ -74,7 +74,7 @@ export function wideTall(profile) {
 
 // TIFF 6.0: little endian; tag 34675 holds the profile (ICC.1 annex B.4). Rows past the end of the data
 // begin with its first ones again and share their strips, so that a small file means many pixels.
-function tiffOf({width, height, data, rowsPerStrip, profile}) {
+export function tiffOf({width, height, data, rowsPerStrip, profile}) {
   const SHORT = 3, LONG = 4, RATIONAL = 5, UNDEFINED = 7;
   const stripBytes = rowsPerStrip * width * 6;
   const strips = height / rowsPerStrip, different = data.length / stripBytes;
