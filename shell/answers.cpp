@@ -5,6 +5,7 @@
 #include "app.h"
 #include "json_read.h"
 #include "words.h"
+#include "words_spoken.h"
 
 namespace proofleaf::shell {
 namespace {
@@ -84,7 +85,7 @@ bool take_master(App& app, const Task& task, const Json& json, std::vector<Buffe
   drop_picture(app, app.preview);
   drop_detail(app);
   app.preview = std::move(preview);
-  tell(app, text("%s is open.", task.name.c_str()));
+  tell(app, text(words::kMasterOpen, task.name.c_str()));
   go_on_with_master(app);
   return true;
 }
@@ -129,7 +130,7 @@ bool take_paper(App& app, const Task& task, const Json& json, std::vector<Buffer
   shelve(app, task.file, paper);
   papers.push_back(std::move(paper));
   if (task.choose || app.job.paper < 0) app.job.paper = int(papers.size()) - 1;
-  if (task.choose) tell(app, text("Paper chosen: %s.", papers.back().name.c_str()));
+  if (task.choose) tell(app, text(words::kPaperChosen, papers.back().name.c_str()));
   go_on_with_paper(app, int(papers.size()) - 1);
   return true;
 }
@@ -249,7 +250,7 @@ void take_answer(App& app, int work, const std::string& json_text, std::vector<B
   if (is_choice_work(*task)) return choice_failed(app, *task, unread);
   if (task->kind == TaskKind::batch) return batch_failed(app, *task, unread);
   if (task->kind == TaskKind::contrast) return contrast_failed(app, *task, unread);
-  notice(app, text(words::kAnswerUnread, task->name.empty() ? "the proof" : task->name.c_str()));
+  notice(app, task->name.empty() ? std::string(words::kProofUnread) : unread);
   drop_refused(app, *task);
 }
 

@@ -254,7 +254,7 @@ void cube_failed(App& app, const Task& task);
 void add_to_proof_cost(App& app, int work, double seconds);
 bool proof_ready(const App& app);  // the full-accuracy proof of the present settings is shown
 bool proof_busy(const App& app);   // slices are still to be run
-const char* intent_words(Intent intent);
+Words intent_words(Intent intent);
 
 // layers.cpp: keeps the pictures' layers up with the cubes
 void update_layers(App& app);

@@ -16,7 +16,7 @@ struct App;
 struct Axis {
   double low = 0, high = 1;
   double step = 0.5;  // between marks
-  const char* name = "";
+  Words name = "";
 };
 
 struct ChartLine {

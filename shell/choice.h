@@ -71,6 +71,7 @@ struct Choice {
   bool scroll_to_top = false;
   bool explain = false;  // the formula is shown
 
+  std::string language;    // its sentences are in
   int master_version = 0;  // the picture all of this stands for
   FileId facts_file = 0;
   std::string facts_trouble;
@@ -164,6 +165,6 @@ void draw_rings_controls(App& app);
 // choice_voice.cpp
 std::string choice_words(const App& app);
 Json choice_json(const App& app);
-const char* verdict_words(Verdict verdict);
+Words verdict_words(Verdict verdict);
 
 }  // namespace proofleaf::shell

@@ -6,6 +6,7 @@
 #include "chart.h"
 #include "choice_rows.h"
 #include "json_read.h"
+#include "words.h"
 #include "words_choice.h"
 
 namespace proofleaf::shell {
@@ -43,17 +44,17 @@ std::string ramp_words(const Json& ramp) {
 }
 
 std::string table_words(const Json& json) {
-  constexpr const char* kNames[] = {"perceptual", "relative colorimetric", "saturation"};
-  std::string said;
+  constexpr Words kNames[] = {words::kPerceptual, words::kRelative, words::kSaturation};
+  std::string names;
   const Json& own = part(json, "own_table");
   for (size_t i = 0; i < 3 && i < own.size(); ++i)
     if (own[i].is_boolean() && own[i].get<bool>())
-      said += (said.empty() ? "" : ", ") + std::string(kNames[i]);
-  return said.empty() ? words::kSliceNothing : said;
+      names += (names.empty() ? "" : ", ") + lower_first(kNames[i]);
+  return names.empty() ? words::kSliceNothing : names;
 }
 
 struct Number {
-  const char* name;
+  Words name;
   std::string value;
 };
 
@@ -69,7 +70,7 @@ void put_density(const Json& json, std::vector<Number>& all) {
 
 std::vector<Number> card_numbers(const Json& json) {
   const Json &cast = part(json, "neutral_cast"), &round = part(json, "round_trip");
-  const std::string model = text_of(json, "model");
+  const std::string model = said(text_of(json, "model").c_str());
   std::vector<Number> all = {
       {words::kNumModel,
        flag_of(json, "working_space") ? text(words::kNumModelSpace, model.c_str()) : model},

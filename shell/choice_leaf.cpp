@@ -57,8 +57,7 @@ bool same_print(const PrintIntent& one, const PrintIntent& two) {
 std::string way_words(const PrintIntent& print) {
   std::string said = lower_first(intent_words(print.intent));
   if (print.intent == Intent::relative)
-    said += print.black_point_compensation ? " with black point compensation"
-                                           : " without black point compensation";
+    said += print.black_point_compensation ? words::kWithBpc : words::kWithoutBpc;
   return said;
 }
 

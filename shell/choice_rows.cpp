@@ -4,6 +4,7 @@
 
 #include "app.h"
 #include "words_choice.h"
+#include "words_spoken.h"
 
 namespace proofleaf::shell {
 namespace {
@@ -55,7 +56,7 @@ std::vector<Row> choice_rows(const App& app) {
 }
 
 std::string row_spoken(const App&, const Row& row) {
-  const std::string use = row.chosen ? ", in use" : "";
+  const std::string use = row.chosen ? std::string(words::kInUse) : "";
   if (!sound(row)) return row.paper->name + use + ". ";
   const Judged& judged = row.tried->judged;
   const Variant& best = judged.best();

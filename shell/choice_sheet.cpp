@@ -40,7 +40,7 @@ float draw_head(App& app) {
   }
   ImGui::SetCursorPos({x, k8});
   const ChoicePage before = choice.page;
-  const auto page_button = [&](const char* id, const char* name, ChoicePage page) {
+  const auto page_button = [&](const char* id, const Words& name, ChoicePage page) {
     if (app.ui.word_button(id, name, before == page)) choice.page = page;
   };
   page_button("page-papers", words::kAllPapers, ChoicePage::papers);
@@ -49,7 +49,7 @@ float draw_head(App& app) {
   ImGui::SameLine(0, k4);
   page_button("page-client", words::kForClient, ChoicePage::client);
   if (choice.page != before) choice.scroll_to_top = true;
-  const char* back = rect.w > 640 ? words::kBackToPictureLong : words::kBackToPicture;
+  const Words back = rect.w > 640 ? words::kBackToPictureLong : words::kBackToPicture;
   const float wide = std::max(target, app.look.measure(Face::small, back).x + 2 * k8);
   ImGui::SetCursorPos({rect.w - wide - k8, k8});
   if (app.ui.word_button("choice-back", back)) close_choice(app);

@@ -5,6 +5,7 @@
 #include "app.h"
 #include "choice_rows.h"
 #include "words_choice.h"
+#include "words_spoken.h"
 
 namespace proofleaf::shell {
 namespace {
@@ -15,18 +16,22 @@ constexpr float kRoomyFrom = 820;
 struct Column {
   SortBy sort;
   const char* id;
-  const char* head;
-  const char* units[3];  // one, or three for three numbers
-  float roomy, tight;    // width [CSS px]; the paper's name takes the rest
+  Words head;
+  std::array<Words, 3> units;  // one and nothing, or three for three numbers
+  float roomy, tight;          // width [CSS px]; the paper's name takes the rest
 };
+constexpr std::array<Words, 3> one(Words unit) { return {unit, nullptr, nullptr}; }
+constexpr std::array<Words, 3> three(Words a, Words b, Words c) { return {a, b, c}; }
 constexpr Column kColumns[] = {
-    {SortBy::score, "score", words::kColScore, {words::kColScoreUnit}, 70, 48},
-    {SortBy::tone, "tone", words::kColTone, {"dark", "mid", "light"}, 150, 108},
-    {SortBy::gamut, "gamut", words::kColGamut, {words::kColGamutUnit}, 96, 74},
-    {SortBy::difference, "difference", words::kColDifference, {"mean", "95 %", "most"}, 150, 112},
-    {SortBy::hue, "hue", words::kColHue, {words::kColHueUnit}, 84, 62},
-    {SortBy::skin, "skin", words::kColSkin, {words::kColDriftUnit}, 64, 44},
-    {SortBy::grey, "grey", words::kColGrey, {words::kColDriftUnit}, 64, 48}};
+    {SortBy::score, "score", words::kColScore, one(words::kColScoreUnit), 70, 48},
+    {SortBy::tone, "tone", words::kColTone,
+     three(words::kColDark, words::kColMiddle, words::kColLight), 150, 108},
+    {SortBy::gamut, "gamut", words::kColGamut, one(words::kColGamutUnit), 96, 74},
+    {SortBy::difference, "difference", words::kColDifference,
+     three(words::kColMean, words::kCol95, words::kColMost), 150, 112},
+    {SortBy::hue, "hue", words::kColHue, one(words::kColHueUnit), 84, 62},
+    {SortBy::skin, "skin", words::kColSkin, one(words::kColDriftUnit), 64, 44},
+    {SortBy::grey, "grey", words::kColGrey, one(words::kColDriftUnit), 64, 48}};
 
 float width_of(const Column& column, bool roomy) { return roomy ? column.roomy : column.tight; }
 
@@ -66,13 +71,13 @@ void put_right(const App& app, Face face, float right, float y, ImU32 colour,
 }
 
 void head_item(App& app, SortBy sort, const char* id, const std::string& head, float wide,
-               const char* const* units) {
+               const Words* units) {
   const bool on = app.choice.sort == sort;
   const float line = app.look.size(Face::small);
   const float high = std::max(app.look.target(), 2 * line + k12);
   const Ui::Item it =
       app.ui.item(std::string("sort-") + id, wide, high,
-                  text(words::kSortBy, head.c_str()) + (on ? words::kSortedBy : ""));
+                  text(words::kSortBy, head.c_str()) + (on ? std::string(words::kSortedBy) : ""));
   if (it.pressed) app.choice.sort = sort;
   ImDrawList* list = ImGui::GetWindowDrawList();
   if (it.hovered || it.held)
@@ -83,7 +88,7 @@ void head_item(App& app, SortBy sort, const char* id, const std::string& head, f
   app.look.put(list, Face::small, {left, top}, grey::kInk, head);
   if (on) list->AddRectFilled({left, top + line}, {left + head_wide, top + line + 2}, kAccent, 1);
   if (!units) return;
-  const int parts = units[1] ? 3 : 1;
+  const int parts = units[1].english ? 3 : 1;
   for (int i = 0; i < parts; ++i)
     put_right(app, Face::small, right - float(parts - 1 - i) * wide / float(parts), top + line + 2,
               grey::kFaintInk, units[i]);
@@ -94,7 +99,8 @@ void draw_heads(App& app, float wide, bool roomy) {
   head_item(app, SortBy::paper, "paper", words::kColPaper, name_width(wide, roomy) + k16, nullptr);
   for (const Column& column : kColumns) {
     ImGui::SameLine(0, 0);
-    head_item(app, column.sort, column.id, column.head, width_of(column, roomy), column.units);
+    head_item(app, column.sort, column.id, column.head, width_of(column, roomy),
+              column.units.data());
   }
   ImGui::PopStyleVar();
 }
@@ -110,9 +116,14 @@ void row_ground(const Ui::Item& it, bool in_use) {
                         1.5f);
 }
 
-float pill_width(const App& app) { return app.look.measure(Face::small, words::kTakeWay).x + k24; }
+float pill_width(const App& app) {
+  float wide = 0;
+  for (const Words& each : {words::kTaken, words::kTakeWay, words::kTake})
+    wide = std::max(wide, app.look.measure(Face::small, each).x);
+  return wide + k24;
+}
 
-const char* pill_words(const Row& row) {
+Words pill_words(const Row& row) {
   return row.in_use ? words::kTaken : row.chosen ? words::kTakeWay : words::kTake;
 }
 
@@ -216,8 +227,9 @@ void draw_thumbnail(App& app, const Row& row, int index, float wide, float aspec
   const std::string score = sound(row.tried)
                                 ? text(words::kThumbScore, row.tried->judged.best().score)
                                 : std::string(words::kWaits);
-  const Ui::Item it = app.ui.item(text("thumb-%d", index), wide, picture + label,
-                                  row.paper->name + (row.chosen ? ", in use, " : ", ") + score);
+  const Ui::Item it =
+      app.ui.item(text("thumb-%d", index), wide, picture + label,
+                  row.paper->name + (row.chosen ? std::string(words::kInUse) : "") + ", " + score);
   ImDrawList* list = ImGui::GetWindowDrawList();
   const Rect place{it.rect.x, it.rect.y, wide, picture};
   if (it.hovered || it.held)

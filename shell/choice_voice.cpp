@@ -3,6 +3,7 @@
 #include "job/words.h"
 #include "json_read.h"
 #include "words_choice.h"
+#include "words_spoken.h"
 
 namespace proofleaf::shell {
 namespace {
@@ -25,16 +26,15 @@ Json trial_json(const App& app, const Tried& tried, const std::string& sentence)
           {"hue", or_null(best.hue.has_value(), best.hue ? best.hue->mean : 0)},
           {"skin", or_null(best.skin.has_value(), best.skin ? best.skin->delta_e : 0)},
           {"neutral", or_null(best.neutral.has_value(), best.neutral ? best.neutral->delta_e : 0)},
-          {"verdict", verdict_words(tried.judged.verdict)},
+          {"verdict", std::string(verdict_words(tried.judged.verdict))},
           {"sentence", sentence},
           {"thumbnail", tried.thumbnail != 0}};
 }
 
 }  // namespace
 
-const char* verdict_words(Verdict verdict) {
-  constexpr const char* kWords[] = {words::kVerdictGood, words::kVerdictMarginal,
-                                    words::kVerdictOut};
+Words verdict_words(Verdict verdict) {
+  constexpr Words kWords[] = {words::kVerdictGood, words::kVerdictMarginal, words::kVerdictOut};
   return kWords[size_t(verdict)];
 }
 
@@ -45,7 +45,7 @@ std::string choice_words(const App& app) {
   std::string said = " " + std::string(words::kWhichPaper) + ":";
   for (const Standing& standing : choice.order) {
     const Judged& judged = choice.tried[standing.index].judged;
-    said += text(" %s, %.0f of 100, printed %s;", judged.paper.c_str(), standing.score,
+    said += text(words::kSayRanked, judged.paper.c_str(), standing.score,
                  way_words(judged.best().print).c_str());
   }
   said.back() = '.';

@@ -11,6 +11,7 @@
 #include "json_read.h"
 #include "words.h"
 #include "words_choice.h"
+#include "words_spoken.h"
 
 namespace proofleaf::shell {
 namespace {
@@ -31,10 +32,11 @@ void drop_thumbnail(Tried& tried) {
   tried.thumbnail = 0;
 }
 
-// Another picture makes all of it void; a paper that went away takes its own with it.
+// Another picture, or language, makes all of it void; a paper that went away takes its own with it.
 void forget_old(App& app) {
   Choice& choice = app.choice;
-  if (choice.master_version != app.job.master.version) {
+  if (choice.language != language()) choice.cards.clear();
+  if (choice.master_version != app.job.master.version || choice.language != language()) {
     cancel_choice(app, [](const Task& task) { return task.kind != TaskKind::card; });
     for (Tried& tried : choice.tried) drop_thumbnail(tried);
     choice.tried.clear();
@@ -44,6 +46,7 @@ void forget_old(App& app) {
     choice.rests = false;
     choice.differences = {};
     choice.master_version = app.job.master.version;
+    choice.language = language();
   }
   const auto gone = [&](FileId paper) { return paper != 0 && !paper_of(app, paper); };
   cancel_choice(app, [&](const Task& task) { return gone(task.file); });
@@ -278,7 +281,7 @@ void print_on(App& app, FileId file) {
   app.job.paper = int(paper - app.job.papers.data());
   const Tried* tried = tried_on(app, file);
   if (tried && tried->trouble.empty()) app.job.print = tried->judged.best().print;
-  tell(app, text("Paper chosen: %s, %s.", paper->name.c_str(),
+  tell(app, text(words::kPaperChosenWay, paper->name.c_str(),
                  lower_first(intent_words(app.job.print.intent)).c_str()));
 }
 

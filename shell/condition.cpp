@@ -45,7 +45,7 @@ std::string value_words(const Json& finding) {
   const bool whole = number == std::round(number);
   std::string said = text(whole || size >= 100 ? "%.0f" : size >= 1 ? "%.1f" : "%.2f", size);
   if (number < 0) said = "−" + said;
-  const std::string unit = text_of(finding, "unit");
+  const std::string unit = proofleaf::said(text_of(finding, "unit").c_str());
   return unit.empty() ? said : said + "\u00a0" + unit;
 }
 
@@ -89,7 +89,7 @@ Json request_for(const App& app) {
 }
 
 std::string key_for(const App& app) {
-  return std::to_string(app.job.master.version) + dump_json(request_for(app));
+  return std::to_string(app.job.master.version) + language() + dump_json(request_for(app));
 }
 
 // The proof is on the screen, or there is no paper to proof for.
@@ -159,15 +159,12 @@ std::optional<Report> report_from(const Json& json) {
 }
 
 std::string summary_words(const Report& report) {
-  const std::string things =
-      report.act == 1 ? "1 thing to mend" : text("%d things to mend", report.act);
-  if (report.act > 0 && report.look > 0) return things + text(", %d to look at.", report.look);
+  const std::string things = report.act == 1 ? words::kMendOne : text(words::kMendSome, report.act);
+  if (report.act > 0 && report.look > 0) return things + text(words::kAndLook, report.look) + ".";
   if (report.act > 0) return things + ".";
   if (report.look > 0)
-    return text(report.look == 1 ? "Nothing to mend, %d thing to look at."
-                                 : "Nothing to mend, %d things to look at.",
-                report.look);
-  return "Nothing to mend and nothing to look at.";
+    return text(report.look == 1 ? words::kLookOne : words::kLookSome, report.look);
+  return words::kAllInOrder;
 }
 
 void update_condition(App& app) {
@@ -235,8 +232,7 @@ std::string condition_words(const App& app) {
 std::string condition_summary(const App& app) {
   const auto& report = app.condition.report;
   if (!report || report->act + report->look == 0) return "";
-  return report->act > 0 ? text(", %d to mend", report->act)
-                         : text(", %d to look at", report->look);
+  return report->act > 0 ? text(words::kAndMend, report->act) : text(words::kAndLook, report->look);
 }
 
 Json condition_json(const App& app) {

@@ -71,7 +71,7 @@ void delivery_saved(App& app, const std::string& name, const std::string& outcom
   if (outcome == "gone") return notice(app, text(words::kFileGone, name.c_str()));
   if (outcome != "refused") app.folder.holds.push_back(name);
   if (outcome == "saved") return;
-  const char* why = outcome == "exists" ? words::kFileExists : words::kFileRefused;
+  const Words why = outcome == "exists" ? words::kFileExists : words::kFileRefused;
   const std::string said = text(why, name.c_str());
   notice(app, said);
   // It was not handed over.

@@ -64,6 +64,9 @@ class Host {
   virtual void copy_text(const std::string& utf8) = 0;
   // Where a client's page of this tool is to be found.
   virtual std::string client_address() = 0;
+  // Speaks another language from now on ("en", "de") and keeps that for the next visit; the words
+  // come a moment later.
+  virtual void speak(const std::string& language) = 0;
   // Opens the page of licences beside this one.
   virtual void show_licences() = 0;
 

@@ -29,8 +29,10 @@ void note_returned(const App& app, Job& job) {
 }
 
 void note_costs(const JobSheet& sheet, Job& job) {
-  if (sheet.cost != 0) job.costs.push_back({words::kCostOfPrint, sheet.cost, uint32_t(sheet.of)});
-  if (sheet.edition_cost != 0) job.costs.push_back({words::kCostOfEdition, sheet.edition_cost});
+  if (sheet.cost != 0)
+    job.costs.push_back({words::kCostOfPrint.english, sheet.cost, uint32_t(sheet.of)});
+  if (sheet.edition_cost != 0)
+    job.costs.push_back({words::kCostOfEdition.english, sheet.edition_cost});
   job.costs.insert(job.costs.end(), sheet.other_costs.begin(), sheet.other_costs.end());
 }
 
@@ -38,9 +40,9 @@ void take_costs(const Job& job, JobSheet& sheet) {
   sheet.cost = sheet.edition_cost = 0;
   sheet.other_costs.clear();
   for (const JobCost& cost : job.costs) {
-    if (cost.what == words::kCostOfPrint)
+    if (cost.what == words::kCostOfPrint.english)
       sheet.cost = cost.amount;
-    else if (cost.what == words::kCostOfEdition)
+    else if (cost.what == words::kCostOfEdition.english)
       sheet.edition_cost = cost.amount;
     else
       sheet.other_costs.push_back(cost);

@@ -4,6 +4,7 @@
 
 #include "app.h"
 #include "imgui_internal.h"
+#include "words_spoken.h"
 
 namespace proofleaf::shell {
 namespace {
@@ -83,7 +84,7 @@ void change_focus(App& app) {
   } else {
     g.picture_focus = true;
     ImGui::SetWindowFocus(nullptr);
-    tell(app, "Picture.");
+    tell(app, words::kPictureFocus);
   }
 }
 

@@ -5,6 +5,7 @@
 #include "condition.h"
 #include "words.h"
 #include "words_condition.h"
+#include "words_spoken.h"
 
 namespace proofleaf::shell {
 namespace {
@@ -37,7 +38,8 @@ void draw_place_buttons(App& app, const Finding& finding) {
     const std::string number = std::to_string(i + 1);
     const ImVec2 at = ImGui::GetCursorScreenPos();
     const Ui::Item it = ui.item("place-" + finding.id + "-" + number, each, app.look.target(),
-                                finding.title + ", place " + number + (here ? ", shown" : ""));
+                                text(words::kPlaceNumber, finding.title.c_str(), number.c_str()) +
+                                    (here ? std::string(words::kPlaceShown) : ""));
     ImDrawList* list = ImGui::GetWindowDrawList();
     if (it.hovered || it.held || here)
       list->AddRectFilled(it.rect.min(), it.rect.max(), here ? grey::kPressed : grey::kField, 4);
@@ -90,7 +92,7 @@ void draw_finding(App& app, const Finding& finding) {
   if (open) draw_opened(app, finding);
 }
 
-void draw_group(App& app, Severity severity, const char* heading) {
+void draw_group(App& app, Severity severity, const Words& heading) {
   // Going to a place may not change the list, so its members can be held.
   bool any = false;
   for (const Finding& each : app.condition.report->findings) {

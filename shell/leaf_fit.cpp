@@ -16,7 +16,7 @@ bool fitted(const Recipe& recipe) {
   return !(recipe.correction == Correction{}) || recipe.monochrome.on;
 }
 
-void effect_row(App& app, const char* name, double before, double after, const char* format) {
+void effect_row(App& app, const Words& name, double before, double after, const char* format) {
   const float wide = app.ui.width(), column = 62;
   const ImVec2 at = ImGui::GetCursorScreenPos();
   ImDrawList* list = ImGui::GetWindowDrawList();
@@ -39,7 +39,7 @@ void draw_effect(App& app) {
   const Variant &b = effect.before, &a = effect.after;
   effect_row(app, words::kEffectScore, b.score, a.score, "%.1f");
   effect_row(app, words::kEffectMean, b.mean, a.mean, "%.1f");
-  constexpr const char* kZoneNames[] = {words::kEffectTone, words::kEffectMid, words::kEffectLight};
+  constexpr Words kZoneNames[] = {words::kEffectTone, words::kEffectMid, words::kEffectLight};
   for (size_t zone = 0; zone < kZones; ++zone)
     effect_row(app, kZoneNames[zone], 100 * b.tone[zone].share, 100 * a.tone[zone].share,
                "%.0f %%");
@@ -132,11 +132,13 @@ void draw_tones(App& app) {
 void choose_hue(App& app, const char* id) {
   Ui& ui = app.ui;
   int& hue = app.recipe.hue;
-  const int first = ui.options(text("%s-a", id), words::kHueBand,
-                               {"Red", "Orange", "Yellow", "Green"}, hue < 4 ? hue : -1);
+  const int first =
+      ui.options(text("%s-a", id), words::kHueBand,
+                 {words::kRed, words::kOrange, words::kYellow, words::kGreen}, hue < 4 ? hue : -1);
   if (first >= 0 && (hue >= 4 || first != hue)) hue = first;
   const int second = ui.options(text("%s-b", id), words::kHueBand,
-                                {"Cyan", "Blue", "Violet", "Magenta"}, hue >= 4 ? hue - 4 : -1);
+                                {words::kCyan, words::kBlue, words::kViolet, words::kMagenta},
+                                hue >= 4 ? hue - 4 : -1);
   if (second >= 0 && (hue < 4 || second != hue - 4)) hue = second + 4;
 }
 
@@ -147,7 +149,7 @@ void draw_colours(App& app) {
   ui.amount("fit-saturation", words::kSaturationAll, words::kSaturationAllHelp, &c.saturation, -100,
             100, 0);
   choose_hue(app, "hue");
-  const char* name = kHueBandNames[size_t(app.recipe.hue)].name;
+  const Words name = kHueBandNames[size_t(app.recipe.hue)].name;
   HueBand& band = c.bands[size_t(app.recipe.hue)];
   ui.amount("hue-chroma", text(words::kHueChroma, name), words::kHueChromaHelp, &band.chroma, -100,
             100, 0);
@@ -165,7 +167,7 @@ void draw_neutrals(App& app) {
   ui.amount("neutral-b", words::kNeutralB, words::kNeutralHelp, &shift.b, -10, 10, 0);
 }
 
-void draw_toning(App& app, const char* id, const char* title, Toning& toning) {
+void draw_toning(App& app, const char* id, const Words& title, Toning& toning) {
   Ui& ui = app.ui;
   ui.words(Face::bold, title);
   ui.amount(text("%s-hue", id), words::kToneHue, words::kToneHueHelp, &toning.hue, 0, 360, 0);
@@ -182,12 +184,13 @@ void draw_monochrome(App& app) {
   ui.space(k16);
   ui.toggle("monochrome", words::kMonochrome, words::kMonochromeHelp, &m.on);
   if (!m.on) return;
-  constexpr const char* kShares[] = {words::kMixRed, words::kMixGreen, words::kMixBlue};
+  constexpr Words kShares[] = {words::kMixRed, words::kMixGreen, words::kMixBlue};
   for (size_t i = 0; i < 3; ++i)
     ui.amount(text("mix-%zu", i), kShares[i], words::kMixHelp, &m.weights[i], 0, 1,
               usual.weights[i]);
   choose_hue(app, "mono-hue");
-  ui.amount("mono-band", text(words::kBandLightness, kHueBandNames[size_t(app.recipe.hue)].name),
+  ui.amount("mono-band",
+            text(words::kBandLightness, Words(kHueBandNames[size_t(app.recipe.hue)].name)),
             words::kBandLightnessHelp, &m.bands[size_t(app.recipe.hue)], -30, 30, 0);
   draw_toning(app, "tint-dark", words::kToneDark, m.shadows);
   draw_toning(app, "tint-light", words::kToneLight, m.highlights);
@@ -209,9 +212,9 @@ void draw_fit_leaf(App& app) {
 std::string fit_summary(const App& app) {
   const Recipe& recipe = app.recipe.now;
   if (!fitted(recipe)) return words::kFitNothing;
-  std::string said = recipe.correction == Correction{} ? "" : "corrected";
-  if (recipe.monochrome.on) said += said.empty() ? "monochrome" : ", monochrome";
-  if (app.recipe.set_aside) said += ", set aside";
+  std::string said = recipe.correction == Correction{} ? "" : words::kCorrected;
+  if (recipe.monochrome.on) said += (said.empty() ? "" : ", ") + words::kInMonochrome;
+  if (app.recipe.set_aside) said += ", " + words::kAside;
   return said;
 }
 

@@ -3,6 +3,19 @@
 #include "words.h"
 
 namespace proofleaf::shell {
+namespace {
+
+// Each is written in itself, so that whoever landed in another one finds it.
+void draw_language(App& app) {
+  constexpr const char* kCodes[] = {"en", "de"};
+  app.ui.section(words::kLanguage);
+  const int now = language() == kCodes[1] ? 1 : 0;
+  const int chosen = app.ui.options("language", words::kLanguage, {"English", "Deutsch"}, now);
+  if (chosen != now) app.host.speak(kCodes[chosen]);
+  app.ui.help(words::kLanguageHelp);
+}
+
+}  // namespace
 
 void draw_look_leaf(App& app) {
   Ui& ui = app.ui;
@@ -11,7 +24,7 @@ void draw_look_leaf(App& app) {
   job.compare =
       Compare(ui.options("compare", words::kCompare,
                          {words::kSideBySide, words::kDivided, words::kHeld}, int(job.compare)));
-  constexpr const char* kHelp[] = {words::kSideBySideHelp, words::kDividedHelp, words::kHeldHelp};
+  constexpr Words kHelp[] = {words::kSideBySideHelp, words::kDividedHelp, words::kHeldHelp};
   ui.help(kHelp[int(job.compare)]);
   ui.space(k16);
   ui.toggle("paper-white", words::kShowWhite, words::kShowWhiteHelp, &job.proof_view.paper_white);
@@ -30,6 +43,7 @@ void draw_look_leaf(App& app) {
   draw_screen_section(app);
   ui.space(k16);
   if (ui.button("key-card", words::kKeys, false)) job.key_card = true;
+  draw_language(app);
 }
 
 }  // namespace proofleaf::shell

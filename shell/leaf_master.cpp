@@ -7,9 +7,9 @@ namespace {
 
 std::string traces_words(const PrivateTraces& traces) {
   std::string said;
-  const std::pair<bool, const char*> all[] = {{traces.place, words::kTracePlace},
-                                              {traces.serial, words::kTraceSerial},
-                                              {traces.owner, words::kTraceOwner}};
+  const std::pair<bool, Words> all[] = {{traces.place, words::kTracePlace},
+                                        {traces.serial, words::kTraceSerial},
+                                        {traces.owner, words::kTraceOwner}};
   for (const auto& [there, words] : all)
     if (there) said += (said.empty() ? "" : ", ") + std::string(words);
   return said;
@@ -20,7 +20,7 @@ void draw_facts(App& app) {
   Ui& ui = app.ui;
   ui.words(Face::bold, m.name);
   ui.words(Face::body, text(words::kPixels, m.width, m.height, double(m.width) * m.height / 1e6));
-  ui.words(Face::body, text(words::kKind, m.container.c_str(), m.bits, m.model.c_str()));
+  ui.words(Face::body, text(words::kKind, m.container.c_str(), m.bits, Words(m.model.c_str())));
   const double inches_w = m.width / 300.0, inches_h = m.height / 300.0;
   ui.words(Face::body,
            text(words::kPrintSize, inches_w * 2.54, inches_h * 2.54, inches_w, inches_h));

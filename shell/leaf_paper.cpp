@@ -12,8 +12,8 @@ namespace {
 
 struct IntentLine {
   Intent intent;
-  const char* name;
-  const char* help;
+  Words name;
+  Words help;
 };
 constexpr IntentLine kIntents[] = {{Intent::perceptual, words::kPerceptual, words::kPerceptualHelp},
                                    {Intent::relative, words::kRelative, words::kRelativeHelp},
@@ -22,16 +22,19 @@ constexpr IntentLine kIntents[] = {{Intent::perceptual, words::kPerceptual, word
 
 // Tint and depth in words. Limits: common practice, no source.
 std::string white_words(const Lab& lab) {
-  const char* light = lab.l >= 95 ? "bright" : lab.l >= 90 ? "soft" : "dim";
+  const Words light = lab.l >= 95   ? words::kWhiteBright
+                      : lab.l >= 90 ? words::kWhiteSoft
+                                    : words::kWhiteDim;
   const double chroma = std::hypot(lab.a, lab.b);
-  const char* tint = chroma < 1.5                           ? "neutral"
-                     : std::fabs(lab.b) >= std::fabs(lab.a) ? (lab.b > 0 ? "warm" : "cool")
-                                                            : (lab.a > 0 ? "rosy" : "greenish");
-  return text("%s, %s%s", light, chroma >= 1.5 && chroma < 4 ? "slightly " : "", tint);
+  const Words tint = chroma < 1.5 ? words::kTintNeutral
+                     : std::fabs(lab.b) >= std::fabs(lab.a)
+                         ? (lab.b > 0 ? words::kTintWarm : words::kTintCool)
+                         : (lab.a > 0 ? words::kTintRosy : words::kTintGreen);
+  return text(chroma >= 1.5 && chroma < 4 ? words::kWhiteSlightly : words::kWhiteTint, light, tint);
 }
 
 std::string black_words(const Lab& lab) {
-  return lab.l < 6 ? "deep" : lab.l < 14 ? "firm" : "soft";
+  return lab.l < 6 ? words::kBlackDeep : lab.l < 14 ? words::kBlackFirm : words::kBlackSoft;
 }
 
 // A colour's lightness as a grey, for a swatch: the sheet stays neutral.
@@ -129,10 +132,11 @@ void draw_intents(App& app) {
 }  // namespace
 
 std::string white_and_black(const PaperState& paper) {
-  return "White " + white_words(paper.white) + "; black " + black_words(paper.black);
+  return text(words::kWhiteAndBlack, white_words(paper.white).c_str(),
+              black_words(paper.black).c_str());
 }
 
-const char* intent_words(Intent intent) { return kIntents[size_t(intent)].name; }
+Words intent_words(Intent intent) { return kIntents[size_t(intent)].name; }
 
 void cycle_intent(App& app) { app.job.print.intent = Intent((int(app.job.print.intent) + 1) % 4); }
 

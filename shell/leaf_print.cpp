@@ -25,12 +25,12 @@ void draw_kind(App& app) {
   ui.space(k12);
 }
 
-// Why the new file cannot have that name; nullptr where it can.
-const char* name_fault(const App& app, const std::string& name) {
+// Why the new file cannot have that name; nothing where it can.
+std::optional<Words> name_fault(const App& app, const std::string& name) {
   if (name.find_first_not_of(" .") == std::string::npos) return words::kFileNameEmpty;
   const auto& there = app.folder.holds;
   if (std::find(there.begin(), there.end(), name) != there.end()) return words::kFileNameThere;
-  return name == app.job.master.name ? words::kFileNameTaken : nullptr;
+  return name == app.job.master.name ? std::optional(words::kFileNameTaken) : std::nullopt;
 }
 
 void draw_rest(App& app) {
@@ -61,8 +61,8 @@ void draw_name_and_button(App& app) {
     d.name = name;
     d.name_edited = true;
   }
-  const char* fault = name_fault(app, name);
-  if (fault) return ui.words(Face::bold, fault);
+  const auto fault = name_fault(app, name);
+  if (fault) return ui.words(Face::bold, *fault);
   if (const auto plan = print_plan(app); !plan) return ui.words(Face::bold, plan.error().message);
   ui.help(words::kFileNameHelp);
   ui.space(k12);

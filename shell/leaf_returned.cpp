@@ -13,9 +13,9 @@ namespace {
 using returned::Found;
 using returned::WhiteFrom;
 
-const char* found_words(Found found) {
-  constexpr const char* kWords[] = {words::kFoundFine, words::kFoundLook, words::kFoundWrong,
-                                    words::kFoundUntold};
+Words found_words(Found found) {
+  constexpr Words kWords[] = {words::kFoundFine, words::kFoundLook, words::kFoundWrong,
+                              words::kFoundUntold};
   return kWords[int(found)];
 }
 
@@ -61,8 +61,7 @@ void draw_photo_settings(App& app) {
   if (r.show != before && app.condition.walk == kReturnedWalk &&
       r.show == ReturnedState::Show::photo)
     end_walk(app);
-  constexpr const char* kHelp[] = {words::kShowPictureHelp, words::kShowPhotoHelp,
-                                   words::kShowPrintHelp};
+  constexpr Words kHelp[] = {words::kShowPictureHelp, words::kShowPhotoHelp, words::kShowPrintHelp};
   ui.help(kHelp[int(r.show)]);
   if (r.show == ReturnedState::Show::photo) draw_photo_tools(app);
   ui.decimal("mark-size", words::kMarkSize, words::kMarkSizeHelp, &r.mark_mm, 0.2, 50, 1.5);
@@ -83,7 +82,7 @@ void draw_size(App& app, const JobSeen& seen) {
     ++told;
     if (std::fabs(*size.cut[i]) <= std::max(1.0, size.cut_within)) continue;
     off = true;
-    const char* const* which = *size.cut[i] > 0 ? words::kMissingAt : words::kMoreAt;
+    const Words* which = *size.cut[i] > 0 ? words::kMissingAt : words::kMoreAt;
     ui.words(Face::small, text(which[i], std::fabs(*size.cut[i])));
   }
   ui.words(Face::small, off ? text(words::kEdgesTold, told)
@@ -95,7 +94,7 @@ void draw_size(App& app, const JobSeen& seen) {
                           : words::kScanNoSize);
 }
 
-const char* white_words(const returned::CastFound& cast) {
+Words white_words(const returned::CastFound& cast) {
   if (cast.white == WhiteFrom::none) return words::kCastNoWhite;
   if (cast.mixed_light) return words::kCastMixed;
   return cast.white == WhiteFrom::border ? words::kCastByBorder : words::kCastByNeutral;
@@ -104,7 +103,7 @@ const char* white_words(const returned::CastFound& cast) {
 void draw_cast(App& app, const JobSeen& seen) {
   Ui& ui = app.ui;
   const returned::CastFound& cast = seen.cast;
-  constexpr const char* kGreys[] = {words::kGreyDark, words::kGreyMiddle, words::kGreyLight};
+  constexpr Words kGreys[] = {words::kGreyDark, words::kGreyMiddle, words::kGreyLight};
   const bool judged = cast.white != WhiteFrom::none && !cast.mixed_light;
   bool any = false;
   for (size_t i = 0; judged && i < cast.greys.size(); ++i) {
@@ -124,7 +123,7 @@ void draw_cast(App& app, const JobSeen& seen) {
 void draw_tones(App& app) {
   struct Tone {
     double l;
-    const char* words;
+    Words words;
   };
   constexpr Tone kTones[] = {
       {20, words::kDarkPrinted}, {50, words::kMiddlePrinted}, {80, words::kLightPrinted}};
@@ -177,7 +176,7 @@ void draw_marks(App& app, const JobSeen& seen) {
 
 // One check: what was found, then the person's own tick and note.
 template <class Findings>
-void draw_check(App& app, const char* id, const char* label, JobCheck& check, JobCheck& ticked,
+void draw_check(App& app, const char* id, const Words& label, JobCheck& check, JobCheck& ticked,
                 const std::optional<Found>& found, const Findings& findings) {
   Ui& ui = app.ui;
   ui.space(k12);

@@ -40,8 +40,8 @@ void draw_crop(App& app, print::Crop& crop) {
   int& shape = app.recipe.shape;
   ui.words(Face::bold, words::kShape);
   const int before = shape;
-  const int first =
-      ui.options("shape-a", words::kShape, {"Its own", "1:1", "5:4"}, shape < 3 ? shape : -1);
+  const int first = ui.options("shape-a", words::kShape, {words::kShapeOwn, "1:1", "5:4"},
+                               shape < 3 ? shape : -1);
   if (first >= 0 && (shape >= 3 || first != shape)) shape = first;
   const int second =
       ui.options("shape-b", words::kShape, {"4:3", "3:2", "16:9"}, shape >= 3 ? shape - 3 : -1);
@@ -59,7 +59,7 @@ void draw_crop(App& app, print::Crop& crop) {
   if (changed) crop = crop_of(app, shape, part / 100, at_x / 100, at_y / 100);
 }
 
-void draw_side(App& app, const char* id, const char* label, std::optional<double>& side) {
+void draw_side(App& app, const char* id, const Words& label, std::optional<double>& side) {
   double cm = side ? *side / 10 : 0;
   if (!app.ui.decimal(id, label, words::kSideHelp, &cm, 0, 2000, 0)) return;
   side = cm >= 1 ? std::optional(cm * 10) : std::nullopt;
@@ -80,10 +80,11 @@ void draw_around_picture(App& app) {
   Ui& ui = app.ui;
   print::PrintSize& size = app.recipe.now.size;
   ui.section(words::kAround);
-  const int edge = ui.options("edge", words::kAround, {"Nothing", "Bleed", "Wrapped"},
-                              size.edge == print::EdgeKind::none      ? 0
-                              : size.edge == print::EdgeKind::wrapped ? 2
-                                                                      : 1);
+  const int edge =
+      ui.options("edge", words::kAround, {words::kEdgeNone, words::kEdgeBleed, words::kEdgeWrapped},
+                 size.edge == print::EdgeKind::none      ? 0
+                 : size.edge == print::EdgeKind::wrapped ? 2
+                                                         : 1);
   constexpr print::EdgeKind kKinds[] = {print::EdgeKind::none, print::EdgeKind::bleed_mirrored,
                                         print::EdgeKind::wrapped};
   size.edge = kKinds[edge];
@@ -135,7 +136,8 @@ void draw_sharpening(App& app) {
   ui.space(k16);
   ui.words(Face::bold, words::kSurface);
   recipe.surface = print::PaperClass(ui.options(
-      "surface", words::kSurface, {"Gloss", "Baryta", "Matte", "Canvas"}, int(recipe.surface)));
+      "surface", words::kSurface, {words::kGloss, words::kBaryta, words::kMatte, words::kCanvas},
+      int(recipe.surface)));
   ui.help(words::kSurfaceHelp);
   ui.toggle("sharpen", words::kSharpen, words::kSharpenHelp, &s.on);
   if (!s.on) return;
@@ -222,8 +224,8 @@ std::string size_summary(const App& app) {
       said = text(words::kSizeSummary, plan.value().width_mm / 10, plan.value().height_mm / 10,
                   plan.value().ppi);
   }
-  if (app.recipe.now.sharpening.on) said += ", sharpened";
-  if (app.recipe.now.grain.on) said += ", grain";
+  if (app.recipe.now.sharpening.on) said += words::kSharpened;
+  if (app.recipe.now.grain.on) said += words::kGrained;
   return said;
 }
 

@@ -2,8 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <cstdarg>
-#include <cstdio>
 
 #include "backends/imgui_impl_opengl3.h"
 #include "drawn.h"
@@ -134,6 +132,7 @@ ImVec2 Look::measure(Face face, const std::string& words, float wrap) const {
 
 void Look::put(ImDrawList* list, Face face, ImVec2 at, ImU32 packed, const std::string& words,
                float wrap) const {
+  texts.push_back(words);
   const std::string lines = broken(face, words, wrap);
   list->AddText(font(face), size(face), {std::round(at.x), std::round(at.y)}, packed, lines.data(),
                 lines.data() + lines.size(), wrap);
@@ -156,15 +155,6 @@ void draw_slip(ImDrawList* list, const Rect& rect) {
   list->AddRectFilled({rect.x, rect.y + 1}, {rect.right(), rect.bottom() + 1}, grey::kTableLine,
                       kRound);
   list->AddRectFilled(rect.min(), rect.max(), grey::kSheet, kRound);
-}
-
-std::string text(const char* format, ...) {
-  char buffer[1024];
-  va_list arguments;
-  va_start(arguments, format);
-  const int length = std::vsnprintf(buffer, sizeof buffer, format, arguments);
-  va_end(arguments);
-  return std::string(buffer, size_t(std::clamp(length, 0, int(sizeof buffer) - 1)));
 }
 
 std::string lower_first(std::string words) {

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "imgui.h"
+#include "said.h"
 
 namespace proofleaf::shell {
 
@@ -68,6 +69,7 @@ class Look {
   // One line, ended with an ellipsis where it would pass `width`.
   void put_clipped(ImDrawList* list, Face face, ImVec2 at, float width, ImU32 colour,
                    const std::string& text) const;
+  mutable std::vector<std::string> texts;  // what put() wrote in this frame, for tests
 
  private:
   std::vector<uint8_t> face_, bold_face_;
@@ -82,9 +84,7 @@ class Look {
 // A slip of paper: what lies on the table apart from the sheet.
 void draw_slip(ImDrawList* list, const Rect& rect);
 
-// printf into a string.
-std::string text(const char* format, ...) __attribute__((format(printf, 1, 2)));
-// The same with a small first letter (ASCII).
+// Words with a small first letter (ASCII).
 std::string lower_first(std::string words);
 // A number with a real minus sign.
 std::string signed_number(double value);

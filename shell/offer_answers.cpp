@@ -65,7 +65,8 @@ bool same(const OfferSize& one, const OfferSize& other) {
 }
 
 std::string size_words(const OfferSize& size) {
-  return size.size + (size.price.empty() ? "" : " for " + size.price);
+  return size.price.empty() ? size.size
+                            : text(words::kSizeFor, size.size.c_str(), size.price.c_str());
 }
 
 // How the choice stands against the offer it answers and the newest state of it.

@@ -12,11 +12,11 @@ namespace {
 
 constexpr float kColumn = 560;  // [CSS px] the most that is read with ease
 
-void field(App& app, const char* id, const char* label, const char* help, std::string* value,
+void field(App& app, const char* id, const Words& label, const Words& help, std::string* value,
            size_t most) {
   app.ui.words(Face::body, label);
   app.ui.text_field(id, label, value, most);
-  if (*help) app.ui.help(help);
+  if (*help.english) app.ui.help(help);
   app.ui.space(k8);
 }
 

@@ -9,7 +9,7 @@ namespace proofleaf::shell {
 namespace {
 
 void move_step(App& app, std::vector<std::string>& from, std::vector<std::string>& to,
-               const char* said, const char* nothing) {
+               const Words& done, const Words& nothing) {
   if (from.empty()) return tell(app, nothing);
   RecipeState& state = app.recipe;
   auto recipe = recipe_from_json(parse_json(from.back()));
@@ -18,7 +18,7 @@ void move_step(App& app, std::vector<std::string>& from, std::vector<std::string
   to.push_back(state.settled);
   state.now = recipe.take();
   state.settled = dump_json(json_of(state.now));
-  tell(app, said);
+  tell(app, done);
 }
 
 }  // namespace

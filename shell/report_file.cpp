@@ -9,7 +9,9 @@ namespace {
 
 constexpr uint32_t kPictureSide = 760;  // [pixels]; about the width of the page
 
+// Months have names in English alone.
 std::string today() {
+  if (language() != "en-GB") return today_as_date();
   const std::string date = today_as("%d %B %Y");
   return date.starts_with('0') ? date.substr(1) : date;
 }

@@ -75,8 +75,8 @@ void draw_field(App& app);  // into the window that is being drawn, and what is 
 void draw_screen_section(App& app);  // on the look leaf
 void draw_check_result(App& app);
 void draw_true_size(App& app);  // what is known of it, and the way to measure it
-const char* grade_words(screen::Grade grade);
-const char* grade_help(screen::Grade grade);
+Words grade_words(screen::Grade grade);
+Words grade_help(screen::Grade grade);
 screen::Verdict screen_verdict(const App& app);
 
 }  // namespace proofleaf::shell

@@ -13,12 +13,6 @@ using screen::Grade;
 using screen::Reason;
 using screen::Topic;
 
-std::string with_value(const char* format, double value) {
-  char buffer[400];
-  std::snprintf(buffer, sizeof buffer, format, value);
-  return buffer;
-}
-
 std::string reason_words(const Reason& r) {
   switch (r.topic) {
     case Topic::tint:
@@ -37,21 +31,20 @@ std::string reason_words(const Reason& r) {
       return words::kWhyPixels;
     case Topic::dark:
       if (!r.answered) return words::kWhyDarkOpen;
-      return r.value >= screen::kNoDarkStep ? words::kWhyDarkNone
-                                            : with_value(words::kWhyDark, r.value);
+      return r.value >= screen::kNoDarkStep ? words::kWhyDarkNone : text(words::kWhyDark, r.value);
     case Topic::light:
       if (!r.answered) return words::kWhyLightOpen;
       return r.value <= screen::kNoLightStep ? words::kWhyLightNone
-                                             : with_value(words::kWhyLight, r.value);
+                                             : text(words::kWhyLight, r.value);
     case Topic::tone_unknown:
       return words::kWhyToneOpen;
     case Topic::tone:
-      return with_value(r.corrected ? words::kWhyToneCorrected : words::kWhyTone, r.value);
+      return text(r.corrected ? words::kWhyToneCorrected : words::kWhyTone, r.value);
     case Topic::grey:
-      return with_value(r.corrected ? words::kWhyGreyCorrected : words::kWhyGrey, r.value);
+      return text(r.corrected ? words::kWhyGreyCorrected : words::kWhyGrey, r.value);
     case Topic::neutral:
       if (!r.answered) return words::kWhyNeutralOpen;
-      return with_value(r.corrected ? words::kWhyNeutralCorrected : words::kWhyNeutral, r.value);
+      return text(r.corrected ? words::kWhyNeutralCorrected : words::kWhyNeutral, r.value);
     case Topic::turning:
       if (!r.answered) return words::kWhyTurningOpen;
       return r.allows != Grade::colour ? words::kWhyMuch
@@ -92,7 +85,7 @@ void draw_share(App& app, bool parts) {
   update_share(app);
   const auto& share = app.check.share;
   if (!share) return ui.help(words::kShareWait);
-  if (share->any == 0) return ui.words(Face::body, words::kShareNone);
+  if (share->any == 0) return ui.words(Face::body, words::kScreenShareNone);
   ui.words(Face::body, text(words::kShareAny, percent(share->any).c_str()));
   if (!parts) return;
   const bool p3 = app.check.platform.canvas == Screen::display_p3;
@@ -146,8 +139,8 @@ void draw_responses(App& app) {
 void draw_facts(App& app) {
   Ui& ui = app.ui;
   const screen::Platform& p = app.check.platform;
-  constexpr const char* kGamuts[] = {words::kFactGamutUnknown, words::kFactGamutSrgb,
-                                     words::kFactGamutP3, words::kFactGamutRec2020};
+  constexpr Words kGamuts[] = {words::kFactGamutUnknown, words::kFactGamutSrgb, words::kFactGamutP3,
+                               words::kFactGamutRec2020};
   ui.section(words::kFactsTitle);
   ui.help(kGamuts[int(p.gamut)]);
   ui.help(p.canvas == Screen::display_p3 ? words::kFactCanvasP3 : words::kFactCanvasSrgb);
@@ -158,15 +151,15 @@ void draw_facts(App& app) {
 
 }  // namespace
 
-const char* grade_words(Grade grade) {
-  constexpr const char* kWords[] = {words::kGradeUnknown, words::kGradeComposition,
-                                    words::kGradeTone, words::kGradeColour};
+Words grade_words(Grade grade) {
+  constexpr Words kWords[] = {words::kGradeUnknown, words::kGradeComposition, words::kGradeTone,
+                              words::kGradeColour};
   return kWords[int(grade)];
 }
 
-const char* grade_help(Grade grade) {
-  constexpr const char* kWords[] = {words::kGradeUnknownHelp, words::kGradeCompositionHelp,
-                                    words::kGradeToneHelp, words::kGradeColourHelp};
+Words grade_help(Grade grade) {
+  constexpr Words kWords[] = {words::kGradeUnknownHelp, words::kGradeCompositionHelp,
+                              words::kGradeToneHelp, words::kGradeColourHelp};
   return kWords[int(grade)];
 }
 

@@ -14,10 +14,10 @@ namespace {
 constexpr char kWindow[] = "screen-walk";
 constexpr float kColumn = 372, kWidest = 640;  // [CSS px]
 constexpr float kFieldPart = 0.42f;            // of a narrow screen's height
-constexpr const char* kTitles[] = {words::kTintTitle,  words::kRowsTitle,    words::kDarkTitle,
-                                   words::kLightTitle, words::kRedTitle,     words::kGreenTitle,
-                                   words::kBlueTitle,  words::kNeutralTitle, words::kTurningTitle,
-                                   words::kWhiteTitle, words::kResultTitle};
+constexpr Words kTitles[] = {words::kTintTitle,  words::kRowsTitle,    words::kDarkTitle,
+                             words::kLightTitle, words::kRedTitle,     words::kGreenTitle,
+                             words::kBlueTitle,  words::kNeutralTitle, words::kTurningTitle,
+                             words::kWhiteTitle, words::kResultTitle};
 
 bool is_tone(CheckStep step) { return step >= CheckStep::red && step <= CheckStep::blue; }
 size_t channel_of(CheckStep step) { return size_t(step) - size_t(CheckStep::red); }
@@ -81,7 +81,7 @@ void take_match(App& app) {
 }
 
 template <class T>
-void answer(App& app, const char* id, const char* label, const char* help, T& slot, T value) {
+void answer(App& app, const char* id, const Words& label, const Words& help, T& slot, T value) {
   if (!app.ui.choice(id, label, help, slot == value)) return;
   slot = value;
   go_on(app);

@@ -6,12 +6,13 @@
 #include "words.h"
 #include "words_recipe.h"
 #include "words_screen.h"
+#include "words_spoken.h"
 
 namespace proofleaf::shell {
 namespace {
 
-constexpr const char* kNames[] = {words::kLeafMaster, words::kLeafPaper, words::kLeafLook,
-                                  words::kLeafFit,    words::kLeafSize,  words::kLeafPrint};
+constexpr Words kNames[] = {words::kLeafMaster, words::kLeafPaper, words::kLeafLook,
+                            words::kLeafFit,    words::kLeafSize,  words::kLeafPrint};
 constexpr ImGuiWindowFlags kBare =
     ImGuiWindowFlags_NoDecoration | ImGuiWindowFlags_NoMove | ImGuiWindowFlags_NoSavedSettings |
     ImGuiWindowFlags_NoBringToFrontOnFocus | ImGuiWindowFlags_NoScrollWithMouse;
@@ -25,7 +26,7 @@ void leaf_heading(App& app, Leaf leaf, float wide) {
   const float height = heading_height(app);
   const Ui::Item it = app.ui.item(
       "leaf-" + std::to_string(index + 1), wide, height,
-      text("Leaf %d, %s, %s. ", index + 1, kNames[index], open ? "open" : "closed") + summary);
+      text(open ? words::kLeafOpen : words::kLeafClosed, index + 1, kNames[index]) + summary);
   if (it.pressed) app.job.leaf = leaf;
   ImDrawList* list = ImGui::GetWindowDrawList();
   if (!open && (it.hovered || it.held))
@@ -104,7 +105,7 @@ void strip_name(App& app, int index, float wide, float high) {
   const bool open = int(app.job.leaf) == index && app.job.sheet_raised;
   const Ui::Item it =
       app.ui.item("leaf-" + std::to_string(index + 1), wide, high,
-                  text("Leaf %d, %s. ", index + 1, kNames[index]) + leaf_summary(app, Leaf(index)));
+                  text(words::kLeafOf, index + 1, kNames[index]) + leaf_summary(app, Leaf(index)));
   if (it.pressed) {
     app.job.sheet_raised = !(open);
     app.job.leaf = Leaf(index);
@@ -154,11 +155,11 @@ std::string leaf_summary(const App& app, Leaf leaf) {
       return paper ? paper->name + ", " + lower_first(intent_words(job.print.intent))
                    : words::kNoPaper;
     case Leaf::look: {
-      constexpr const char* kWays[] = {words::kSideBySide, words::kDivided, words::kHeld};
+      constexpr Words kWays[] = {words::kSideBySide, words::kDivided, words::kHeld};
       std::string said = kWays[int(job.compare)];
-      if (job.proof_view.paper_white) said += ", paper white";
-      if (job.proof_view.paper_black) said += ", paper black";
-      if (job.marking.on) said += ", marked";
+      if (job.proof_view.paper_white) said += words::kWithWhite;
+      if (job.proof_view.paper_black) said += words::kWithBlack;
+      if (job.marking.on) said += words::kMarked;
       if (screen_corrected(app)) said += words::kSummaryCorrected;
       return said;
     }

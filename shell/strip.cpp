@@ -52,20 +52,20 @@ std::string places_key(const App& app) {
   return std::to_string(app.job.master.version) + "/" + dump_json(places_request(app));
 }
 
-Json way(const char* name, const Recipe& recipe) {
+Json way(const std::string& name, const Recipe& recipe) {
   return {{"name", name}, {"recipe", json_of(recipe)}};
 }
 
 // As it is set; then with dark tones opened; then without corrections.
 Json ways_of(const App& app) {
   const Recipe& set = app.recipe.now;
-  Json ways = Json::array({way("AS SET", set)});
+  Json ways = Json::array({way(words::kWayAsSet, set)});
   Recipe opened = set;
   opened.correction.shadows = std::min(7.0, set.correction.shadows + kOpened);
-  if (app.strip.ways >= 2) ways.push_back(way("DARK TONES OPENED", opened));
+  if (app.strip.ways >= 2) ways.push_back(way(words::kWayOpened, opened));
   Recipe plain = set;
   plain.correction = {};
-  if (app.strip.ways >= 3) ways.push_back(way("NOT CORRECTED", plain));
+  if (app.strip.ways >= 3) ways.push_back(way(words::kWayPlain, plain));
   return ways;
 }
 

@@ -6,6 +6,7 @@
 
 #include "imgui_internal.h"
 #include "words.h"
+#include "words_spoken.h"
 
 namespace proofleaf::shell {
 namespace {
@@ -110,7 +111,8 @@ bool Ui::choice(const std::string& id, const std::string& label, const std::stri
   const float help_height =
       help_line.empty() ? 0 : k4 / 2 + look.measure(Face::small, help_line, wrap).y;
   const float height = std::max(look.target(), label_size.y + help_height + 2 * k8);
-  const Item it = item(id, wide, height, label + (chosen ? ", chosen. " : ". ") + help_line);
+  const Item it = item(id, wide, height,
+                       label + (chosen ? std::string(words::kChosen) : "") + ". " + help_line);
   ImDrawList* list = ImGui::GetWindowDrawList();
   if (chosen || it.hovered || it.held)
     list->AddRectFilled(it.rect.min(), it.rect.max(), it.held ? grey::kPressed : grey::kField, 4);
@@ -125,8 +127,8 @@ bool Ui::choice(const std::string& id, const std::string& label, const std::stri
   return it.pressed;
 }
 
-int Ui::options(const std::string& id, const std::string& label,
-                std::initializer_list<const char*> names, int chosen) {
+int Ui::options(const std::string& id, const std::string& label, std::initializer_list<Words> names,
+                int chosen) {
   const float each = width() / float(names.size());
   const ImVec2 start = ImGui::GetCursorScreenPos();
   ImDrawList* list = ImGui::GetWindowDrawList();
@@ -136,11 +138,11 @@ int Ui::options(const std::string& id, const std::string& label,
   list->AddRect(start, {start.x + each * float(names.size()), start.y + height}, grey::kEdge,
                 kRound);
   int index = 0, result = chosen;
-  for (const char* name : names) {
+  for (const std::string name : names) {
     if (index > 0) ImGui::SameLine(0, 0);
     const bool on = index == chosen;
     const Item it = item(id + "-" + std::to_string(index), each, height,
-                         label + ": " + name + (on ? ", chosen" : ""));
+                         label + ": " + name + (on ? std::string(words::kChosen) : ""));
     if (it.pressed) result = index;
     if (on)
       list->AddRectFilled({it.rect.x + 3, it.rect.y + 3},
@@ -161,7 +163,7 @@ bool Ui::toggle(const std::string& id, const std::string& label, const std::stri
   const float help_height =
       help_line.empty() ? 0 : look.measure(Face::small, help_line, wrap).y + k4 / 2;
   const float height = std::max(look.target(), label_size.y + help_height + k8);
-  const char* value = *on ? words::kOn : words::kOff;
+  const std::string value = *on ? words::kOn : words::kOff;
   const Item it = item(id, wide, height, label + ", " + value + ". " + help_line);
   const bool changed = it.pressed && enabled;
   if (changed) *on = !*on;
@@ -184,12 +186,13 @@ bool Ui::toggle(const std::string& id, const std::string& label, const std::stri
 bool Ui::number_head(const std::string& id, const std::string& label, bool as_usual) {
   const ImVec2 start = ImGui::GetCursorScreenPos();
   const float wide = width(), field = 76;
-  look.put(ImGui::GetWindowDrawList(), Face::body,
-           {start.x, start.y + (look.target() - look.size(Face::body)) / 2}, grey::kInk, label);
+  const float reset = as_usual ? 0 : look.measure(Face::small, words::kReset).x + 2 * k8 + k4;
+  look.put_clipped(ImGui::GetWindowDrawList(), Face::body,
+                   {start.x, start.y + (look.target() - look.size(Face::body)) / 2},
+                   wide - field - reset - k4, grey::kInk, label);
   bool pressed = false;
   if (!as_usual) {
-    const float reset = look.measure(Face::small, words::kReset).x + 2 * k8;
-    ImGui::SetCursorScreenPos({start.x + wide - field - k4 - reset, start.y});
+    ImGui::SetCursorScreenPos({start.x + wide - field - reset, start.y});
     pressed = word_button(id + "-reset", words::kReset);
     ImGui::SameLine();
   }
@@ -203,7 +206,7 @@ bool Ui::number(const std::string& id, const std::string& label, const std::stri
   const int before = *value;
   if (number_head(id, label, *value == usual)) *value = usual;
   ImGui::InputInt(("##" + id + "-field").c_str(), value, 0, 0);
-  note(id + "-field", label + " as a number, " + std::to_string(*value));
+  note(id + "-field", text(words::kAsNumber, label.c_str(), *value));
   if (high - low < 10000) {
     ImGui::SetNextItemWidth(width());
     ImGui::PushStyleVar(ImGuiStyleVar_FramePadding,

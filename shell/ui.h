@@ -18,6 +18,7 @@ class Ui {
   std::string focused;                // what the keyboard is at: "label, value"
 
   void begin_frame() {
+    look.texts.clear();
     rects.clear();
     focused.clear();
   }
@@ -45,8 +46,8 @@ class Ui {
   bool choice(const std::string& id, const std::string& label, const std::string& help, bool chosen,
               float right_room = 0);
   // A few short options side by side; returns the one chosen.
-  int options(const std::string& id, const std::string& label,
-              std::initializer_list<const char*> names, int chosen);
+  int options(const std::string& id, const std::string& label, std::initializer_list<Words> names,
+              int chosen);
   bool toggle(const std::string& id, const std::string& label, const std::string& help, bool* on,
               bool enabled = true);
   bool number(const std::string& id, const std::string& label, const std::string& help, int* value,

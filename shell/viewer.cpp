@@ -84,8 +84,10 @@ void draw_version(App& app, bool proof, const Pane& pane, const Rect& clip) {
 void tag(App& app, std::string said, float x, float y, bool to_left, float most) {
   ImDrawList* list = ImGui::GetBackgroundDrawList();
   const float room = most - 2 * k8;
-  const bool of_print = said != words::kTagMaster && said != words::kTagReturned;
-  if (app.look.measure(Face::small, said).x > room) said = of_print ? words::kTagProofShort : "";
+  const bool of_print =
+      said != std::string(words::kTagMaster) && said != std::string(words::kTagReturned);
+  if (app.look.measure(Face::small, said).x > room)
+    said = of_print ? std::string(words::kTagProofShort) : "";
   const float wide = app.look.measure(Face::small, said).x;
   if (said.empty() || wide > room) return;
   const float high = app.look.size(Face::small) + k8;
@@ -119,7 +121,7 @@ void draw_tags(App& app, const std::vector<Pane>& all) {
   const PaperState* paper = app.job.chosen_paper();
   if (!paper) return;
   const std::string on_paper = text(words::kTagProof, paper->name.c_str());
-  const char* master = returned_print_shown(app) ? words::kTagReturned : words::kTagMaster;
+  const Words master = returned_print_shown(app) ? words::kTagReturned : words::kTagMaster;
   for (const Pane& pane : all) {
     const Rect place = picture_place(app, pane);
     const float left = std::max(place.x, pane.rect.x) + k8;

@@ -7,58 +7,55 @@
 #include "print/proofing_json.h"
 #include "words.h"
 #include "words_screen.h"
+#include "words_spoken.h"
 
 namespace proofleaf::shell {
 namespace {
 
 constexpr double kTellEvery = 0.3;  // the standing description is renewed at most that often [s]
 constexpr const char* kCompareIds[] = {"side by side", "divided", "held"};
+constexpr Words kCompareWords[] = {words::kSideBySide, words::kDivided, words::kHeld};
 
 std::string master_words(const MasterState& m) {
-  if (m.file == 0) return "No master yet. Press Tab for the sheet.";
-  return text("Master %s, %u by %u pixels, %u bits, colours %s %s.", m.name.c_str(), m.width,
-              m.height, m.bits, m.assumed ? "taken as" : "given by its profile",
-              m.profile_title.c_str());
+  if (m.file == 0) return words::kSayNoMaster;
+  return text(words::kSayMaster, m.name.c_str(), m.width, m.height, m.bits,
+              m.assumed ? words::kSayTakenAs : words::kSayGiven, m.profile_title.c_str());
 }
 
 std::string paper_words(const App& app) {
   const PaperState* paper = app.job.chosen_paper();
-  if (!paper) return "No paper chosen.";
-  return text(
-      "Paper %s, white L %.0f, black L %.0f. Rendering intent %s, black point compensation "
-      "%s.",
-      paper->name.c_str(), paper->white.l, paper->black.l, intent_words(app.job.print.intent),
-      app.job.print.black_point_compensation ? "on" : "off");
+  if (!paper) return words::kSayNoPaper;
+  return text(words::kSayPaper, paper->name.c_str(), paper->white.l, paper->black.l,
+              intent_words(app.job.print.intent),
+              app.job.print.black_point_compensation ? words::kOn : words::kOff);
 }
 
 std::string delivery_words(const App& app) {
   const DeliverySettings& d = app.job.delivery;
   if (app.job.delivered)
-    return text("Print file %s is ready: mean difference %.2f, greatest %.2f. ",
-                app.job.delivered->name.c_str(), app.job.delivered->mean, app.job.delivered->max) +
+    return text(words::kSayDelivered, app.job.delivered->name.c_str(), app.job.delivered->mean,
+                app.job.delivered->max) +
            app.job.delivered->sentence;
-  return text("Print file: %s, %d bits, %d pixels per inch, private data %s.",
-              d.tiff ? "TIFF" : "JPEG", d.tiff ? d.bits : 8, d.ppi,
-              d.keep_private ? "kept" : "left out");
+  return text(words::kSayDelivery, d.tiff ? "TIFF" : "JPEG", d.tiff ? d.bits : 8, d.ppi,
+              d.keep_private ? words::kSayKept : words::kSayLeftOut);
 }
 
 std::string standing_words(const App& app) {
   std::string said = master_words(app.job.master) + " " + paper_words(app);
   if (const auto share = off_gamut_share(app))
     said += " " + text(words::kShare, percent(*share).c_str(), app.job.marking.threshold);
-  said += std::string(" Shown ") + kCompareIds[int(app.job.compare)] + ". ";
+  said += text(words::kSayShown, kCompareWords[int(app.job.compare)]);
   if (screen_corrected(app)) said += words::kScreenCorrectedSpoken;
   said += delivery_words(app);
-  said += " Fit: " + fit_summary(app) + ". Size: " + size_summary(app) + ". ";
+  said += text(words::kSayFitAndSize, fit_summary(app).c_str(), size_summary(app).c_str());
   said += choice_words(app);
   said += condition_words(app);
   for (const Task& task : app.tasks)
     if (now() - task.since > kTellEvery && !is_choice_work(task))
-      said +=
-          " " + text("%s, %.0f per cent.", task.words.c_str(), std::floor(task.share * 10) * 10);
+      said += " " + text(words::kSayWork, task.words.c_str(), std::floor(task.share * 10) * 10);
   if (app.job.view.cross && app.reading)
     for (const std::string& line : reading_lines(app)) said += " " + line + ".";
-  for (const Notice& each : app.job.notices) said += " Notice: " + each.sentence;
+  for (const Notice& each : app.job.notices) said += words::kSayNotice + each.sentence;
   return said;
 }
 
@@ -102,7 +99,7 @@ Json detail_json(const Detail& detail) {
 
 std::string percent(double share) {
   const double value = share * 100;
-  if (value == 0) return "Nothing";
+  if (value == 0) return words::kShareNone;
   if (value < 0.1) return "Less than 0.1 %";
   return text(value < 9.95 ? "%.1f %%" : "%.0f %%", value);
 }
@@ -199,6 +196,8 @@ std::string state_as_json(const App& app) {
       {"choice", choice_json(app)},
       {"rects", rects_json(app)}};
   json["screen_check"] = check_json(app);
+  json["language"] = language();
+  json["texts"] = app.look.texts;
   json["condition"] = condition_json(app);
   json["returned"] = returned_json(app);
   json["shelf"] = shelf_json(app);

@@ -104,7 +104,8 @@ bool meet(const Rect& a, const Rect& b) {
 }
 
 struct Step {
-  const char *id, *words;
+  const char* id;
+  Words words;
   int by;
 };
 constexpr Step kSteps[] = {{"walk-previous", words::kPrevious, -1},

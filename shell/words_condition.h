@@ -2,54 +2,63 @@
 // saved report. %s, %d and %.1f stand for names and numbers.
 #pragma once
 
+#include "said.h"
+
 namespace proofleaf::shell::words {
 
-inline constexpr char kCondition[] = "Condition";
-inline constexpr char kConditionWaits[] =
+inline constexpr Words kCondition = "Condition";
+inline constexpr Words kConditionWaits =
     "Once the proof is up, every pixel is looked at for what would spoil a print.";
-inline constexpr char kConditionReading[] = "Looking at every pixel, %.0f %%";
-inline constexpr char kConditionStopped[] = "Not looked at: it was stopped.";
-inline constexpr char kConditionAgain[] = "Look at it now";
-inline constexpr char kConditionUnread[] =
+inline constexpr Words kConditionReading = "Looking at every pixel, %.0f %%";
+inline constexpr Words kConditionStopped = "Not looked at: it was stopped.";
+inline constexpr Words kConditionAgain = "Look at it now";
+inline constexpr Words kConditionUnread =
     "The condition report could not be read; nothing else is touched by that.";
-inline constexpr char kToMend[] = "To mend before a print is paid for";
-inline constexpr char kToLookAt[] = "To look at in full size";
-inline constexpr char kInOrder[] = "In order";
-inline constexpr char kUnsaid[] = "What could not be told";
-inline constexpr char kPlaceCount[] = "%d places, the largest first:";
-inline constexpr char kPlaceOne[] = "One place:";
-inline constexpr char kSpotWalk[] = "Go through the spots";
+inline constexpr Words kMendOne = "1 thing to mend";
+inline constexpr Words kMendSome = "%d things to mend";
+inline constexpr Words kAndMend = ", %d to mend";
+inline constexpr Words kAndLook = ", %d to look at";
+inline constexpr Words kLookOne = "Nothing to mend, %d thing to look at.";
+inline constexpr Words kLookSome = "Nothing to mend, %d things to look at.";
+inline constexpr Words kAllInOrder = "Nothing to mend and nothing to look at.";
+inline constexpr Words kToMend = "To mend before a print is paid for";
+inline constexpr Words kToLookAt = "To look at in full size";
+inline constexpr Words kInOrder = "In order";
+inline constexpr Words kUnsaid = "What could not be told";
+inline constexpr Words kPlaceCount = "%d places, the largest first:";
+inline constexpr Words kPlaceOne = "One place:";
+inline constexpr Words kSpotWalk = "Go through the spots";
 
-inline constexpr char kPrintWidth[] = "Width of the print, cm";
-inline constexpr char kPrintWidthHelp[] =
+inline constexpr Words kPrintWidth = "Width of the print, cm";
+inline constexpr Words kPrintWidthHelp =
     "Judges size and spots at %.0f pixels per inch; no pixel is changed by it.";
-inline constexpr char kSpotSize[] = "Smallest spot, mm";
-inline constexpr char kSpotSizeHelp[] =
+inline constexpr Words kSpotSize = "Smallest spot, mm";
+inline constexpr Words kSpotSizeHelp =
     "Specks smaller than this on the print are passed over: %.1f pixels here.";
-inline constexpr char kSizes[] = "How large it prints";
-inline constexpr char kSizeLine[] = "%.0f ppi";
-inline constexpr char kSizeCm[] = "%.1f × %.1f cm";
-inline constexpr char kSizeFrom[] = "seen from %.0f cm";
-inline constexpr char kSizesHelp[] =
+inline constexpr Words kSizes = "How large it prints";
+inline constexpr Words kSizeLine = "%.0f ppi";
+inline constexpr Words kSizeCm = "%.1f × %.1f cm";
+inline constexpr Words kSizeFrom = "seen from %.0f cm";
+inline constexpr Words kSizesHelp =
     "From that distance on, a pixel is smaller than the eye can tell apart.";
 
 // Walking from place to place
-inline constexpr char kWalkAt[] = "%d of %d: %s";
-inline constexpr char kWalkSpot[] = "%.2f mm, %.1f L* %s";
-inline constexpr char kDarker[] = "darker";
-inline constexpr char kLighter[] = "lighter";
-inline constexpr char kWalkWhere[] = "%.0f %% from the left, %.0f %% from the top.";
-inline constexpr char kPrevious[] = "Previous";
-inline constexpr char kNext[] = "Next";
-inline constexpr char kDone[] = "Done";
+inline constexpr Words kWalkAt = "%d of %d: %s";
+inline constexpr Words kWalkSpot = "%.2f mm, %.1f L* %s";
+inline constexpr Words kDarker = "darker";
+inline constexpr Words kLighter = "lighter";
+inline constexpr Words kWalkWhere = "%.0f %% from the left, %.0f %% from the top.";
+inline constexpr Words kPrevious = "Previous";
+inline constexpr Words kNext = "Next";
+inline constexpr Words kDone = "Done";
 
 // The saved report
-inline constexpr char kReport[] = "Keep the report";
-inline constexpr char kReportHelp[] =
+inline constexpr Words kReport = "Keep the report";
+inline constexpr Words kReportHelp =
     "A page of its own to print or send on, or the bare numbers for another program. It holds a "
     "small picture of the master, and its name.";
-inline constexpr char kSavePage[] = "Save as a page";
-inline constexpr char kSaveNumbers[] = "Save the numbers";
-inline constexpr char kReportSaved[] = "%s was handed to the browser to save.";
+inline constexpr Words kSavePage = "Save as a page";
+inline constexpr Words kSaveNumbers = "Save the numbers";
+inline constexpr Words kReportSaved = "%s was handed to the browser to save.";
 
 }  // namespace proofleaf::shell::words

@@ -22,7 +22,8 @@ target_link_options(page PRIVATE --no-entry -sMODULARIZE=1 -sEXPORT_NAME=createP
   -sEXPORTED_FUNCTIONS=_malloc,_free --js-library=${IMPORTS})
 
 # A client's page has a module of its own: no more of the engine than opens an offer and shows it.
-add_executable(client ${CMAKE_SOURCE_DIR}/web/client/bridge.cpp)
+add_executable(client ${CMAKE_SOURCE_DIR}/web/client/bridge.cpp
+  ${CMAKE_SOURCE_DIR}/web/bridge/language.cpp)
 set_target_properties(client PROPERTIES OUTPUT_NAME proofleaf-client)
 target_link_libraries(client PRIVATE engine json warnings)
 target_link_options(client PRIVATE --no-entry -sMODULARIZE=1 -sEXPORT_NAME=createClient
@@ -31,7 +32,7 @@ target_link_options(client PRIVATE --no-entry -sMODULARIZE=1 -sEXPORT_NAME=creat
   -sEXPORTED_RUNTIME_METHODS=ccall -sEXPORTED_FUNCTIONS=_malloc,_free)
 
 # The panel's letters: Latin with the few signs it uses, no hinting, the same bytes every time.
-set(LETTERS "U+0020-007E,U+00A0-017F,U+2013,U+2014,U+2018,U+2019,U+201C,U+201D,U+2022,U+2026,\
+set(LETTERS "U+0020-007E,U+00A0-017F,U+2013,U+2014,U+2018,U+2019,U+201C-201E,U+2022,U+2026,\
 U+2190-2193,U+0394,U+2264,U+2265,U+2212,U+2713,U+2032,U+2033")
 set(FONTS)
 foreach(face Regular SemiBold)
@@ -46,7 +47,7 @@ foreach(face Regular SemiBold)
 endforeach()
 
 file(GLOB PAGE_FILES CONFIGURE_DEPENDS ${CMAKE_SOURCE_DIR}/web/page/*
-  ${CMAKE_SOURCE_DIR}/web/client/*)
+  ${CMAKE_SOURCE_DIR}/web/client/* ${CMAKE_SOURCE_DIR}/web/language/*)
 file(GLOB DEMO_FILES CONFIGURE_DEPENDS ${CMAKE_SOURCE_DIR}/demo-images/*.png
   ${CMAKE_SOURCE_DIR}/demo-images/papers/*.icc)
 set(SITE_STAMP ${CMAKE_BINARY_DIR}/site.stamp)
@@ -55,6 +56,7 @@ add_custom_command(OUTPUT ${SITE_STAMP}
   COMMAND ${CMAKE_COMMAND} -E touch ${SITE_STAMP}
   DEPENDS page client ${FONTS} ${PAGE_FILES} ${DEMO_FILES} ${CMAKE_SOURCE_DIR}/web/assemble
     ${CMAKE_SOURCE_DIR}/web/list-files ${CMAKE_SOURCE_DIR}/web/one-file.mjs
+    ${CMAKE_SOURCE_DIR}/web/language.mjs
     ${CMAKE_SOURCE_DIR}/web/offline.js ${CMAKE_SOURCE_DIR}/web/licences.mjs
     ${CMAKE_SOURCE_DIR}/.ci/sources.list ${CMAKE_SOURCE_DIR}/LICENSE VERBATIM)
 add_custom_target(site ALL DEPENDS ${SITE_STAMP})

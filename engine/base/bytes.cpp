@@ -22,12 +22,12 @@ Status MemorySink::write_at(uint64_t offset, ByteView bytes) {
 
 Result<Bytes> read_all(ByteSource& source, uint64_t limit) {
   if (source.size() > limit) {
-    return Error{source.name() + " is larger than a file of this kind should be."};
+    return Error{"{} is larger than a file of this kind should be.", source.name()};
   }
   Bytes bytes(static_cast<size_t>(source.size()));
   auto got = source.read_at(0, bytes);
   if (!got) return got.error();
-  if (got.value() != bytes.size()) return Error{source.name() + " could not be read to its end."};
+  if (got.value() != bytes.size()) return Error{"{} could not be read to its end.", source.name()};
   return bytes;
 }
 

@@ -58,8 +58,8 @@ class DiskSource final : public ByteSource {
       const ssize_t got = ::pread(descriptor_.get(), into.data() + copied, wanted - copied,
                                   static_cast<off_t>(offset + copied));
       if (got < 0 && errno == EINTR) continue;
-      if (got < 0) return Error{name_ + " could not be read" + reason()};
-      if (got == 0) return Error{name_ + " became shorter while it was being read."};
+      if (got < 0) return Error{"{} could not be read{}", name_, reason()};
+      if (got == 0) return Error{"{} became shorter while it was being read.", name_};
       copied += static_cast<size_t>(got);
     }
     return copied;
@@ -85,7 +85,7 @@ class DiskSink final : public FileSink {
       const ssize_t put =
           ::pwrite(descriptor_.get(), bytes.data(), bytes.size(), static_cast<off_t>(offset));
       if (put < 0 && errno == EINTR) continue;
-      if (put <= 0) return Error{name_of(path_) + " could not be written" + reason()};
+      if (put <= 0) return Error{"{} could not be written{}", name_of(path_), reason()};
       offset += static_cast<uint64_t>(put);
       bytes = bytes.subspan(static_cast<size_t>(put));
     }
@@ -98,20 +98,20 @@ class DiskSink final : public FileSink {
   Status commit() override {
     if (committed_) return done();
     if (::fsync(descriptor_.get()) != 0) {
-      return Error{name_of(path_) + " could not be written to the end" + reason()};
+      return Error{"{} could not be written to the end{}", name_of(path_), reason()};
     }
     if (!take_name()) {
-      if (errno == EEXIST) return Error{name_of(path_) + " exists already; it was left as it is."};
-      return Error{name_of(path_) + " could not be given its name" + reason()};
+      if (errno == EEXIST) return Error{"{} exists already; it was left as it is.", name_of(path_)};
+      return Error{"{} could not be given its name{}", name_of(path_), reason()};
     }
     committed_ = true;
-    if (!descriptor_.close()) return Error{name_of(path_) + " could not be closed" + reason()};
+    if (!descriptor_.close()) return Error{"{} could not be closed{}", name_of(path_), reason()};
     return done();
   }
 
   Result<std::shared_ptr<ByteSource>> reopen() override {
     const int again = ::open((committed_ ? path_ : draft_).c_str(), O_RDONLY | O_CLOEXEC);
-    if (again < 0) return Error{name_of(path_) + " could not be read back" + reason()};
+    if (again < 0) return Error{"{} could not be read back{}", name_of(path_), reason()};
     return std::shared_ptr<ByteSource>(std::make_shared<DiskSource>(name_of(path_), again, size_));
   }
 
@@ -137,11 +137,11 @@ class DiskSink final : public FileSink {
 Result<std::shared_ptr<ByteSource>> open_file(const std::string& path) {
   const std::string name = name_of(path);
   const int descriptor = ::open(path.c_str(), O_RDONLY | O_CLOEXEC | O_NONBLOCK);
-  if (descriptor < 0) return Error{name + " could not be opened" + reason()};
+  if (descriptor < 0) return Error{"{} could not be opened{}", name, reason()};
   struct stat facts {};
   if (::fstat(descriptor, &facts) != 0 || !S_ISREG(facts.st_mode)) {
     ::close(descriptor);
-    return Error{name + " is not a file."};
+    return Error{"{} is not a file.", name};
   }
   return std::shared_ptr<ByteSource>(
       std::make_shared<DiskSource>(name, descriptor, static_cast<uint64_t>(facts.st_size)));
@@ -150,11 +150,11 @@ Result<std::shared_ptr<ByteSource>> open_file(const std::string& path) {
 Result<std::unique_ptr<FileSink>> create_file(const std::string& path) {
   struct stat facts {};
   if (::lstat(path.c_str(), &facts) == 0) {
-    return Error{name_of(path) + " exists already; it was left as it is."};
+    return Error{"{} exists already; it was left as it is.", name_of(path)};
   }
   std::string draft = folder_of(path) + ".proofleaf-XXXXXX";
   const int descriptor = ::mkostemp(draft.data(), O_CLOEXEC);
-  if (descriptor < 0) return Error{name_of(path) + " could not be started" + reason()};
+  if (descriptor < 0) return Error{"{} could not be started{}", name_of(path), reason()};
   ::fchmod(descriptor, 0644);
   return std::unique_ptr<FileSink>(std::make_unique<DiskSink>(path, draft, descriptor));
 }

@@ -7,10 +7,17 @@
 #include <utility>
 #include <variant>
 
+#include "base/language.h"
+
 namespace proofleaf {
 
 struct Error {
-  std::string message;  // one sentence, ends with a full stop
+  std::string message;  // one sentence in the language spoken, ends with a full stop
+
+  explicit Error(std::string composed) : message(std::move(composed)) {}
+  // An English sentence, and what stands in place of its {}: texts and whole numbers.
+  template <class... Parts>
+  explicit Error(const char* english, const Parts&... parts) : message(said(english, parts...)) {}
 };
 
 // Either a T or an Error. Must be looked at. value() is only for a result that is ok().

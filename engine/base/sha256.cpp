@@ -79,7 +79,7 @@ Result<std::string> sha256_of(ByteSource& source, const Watch& watch) {
     if (!keep_going(watch, double(at) / double(source.size()))) return stopped();
     auto got = source.read_at(at, piece);
     if (!got) return got.error();
-    if (got.value() == 0) return Error{source.name() + " could not be read to its end."};
+    if (got.value() == 0) return Error{"{} could not be read to its end.", source.name()};
     sum.add(ByteView(piece).first(got.value()));
     at += got.value();
   }

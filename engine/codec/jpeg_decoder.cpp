@@ -109,35 +109,35 @@ Error JpegDecoder::explain() const {
     case JERR_INPUT_EOF:
     case JERR_INPUT_EMPTY:
     case JWRN_JPEG_EOF:
-      if (!fault_.in_pixels) return Error{name + " ends too soon, before its picture begins."};
-      if (next_row() == 0) return Error{name + " ends too soon; its picture is not complete."};
-      return Error{name + " ends too soon; only the first " + std::to_string(next_row()) + " of " +
-                   std::to_string(cinfo_.output_height) + " rows are there."};
+      if (!fault_.in_pixels) return Error{"{} ends too soon, before its picture begins.", name};
+      if (next_row() == 0) return Error{"{} ends too soon; its picture is not complete.", name};
+      return Error{"{} ends too soon; only the first {} of {} rows are there.", name, next_row(),
+                   cinfo_.output_height};
     case JERR_BAD_PRECISION:
-      return Error{name + " is a JPEG of more than 8 bits, which cannot be opened here."};
+      return Error{"{} is a JPEG of more than 8 bits, which cannot be opened here.", name};
     case JERR_SOF_UNSUPPORTED:
-      return Error{name +
-                   " is a rare kind of JPEG (lossless or hierarchical) that cannot be opened "
-                   "here."};
+      return Error{
+          "{} is a rare kind of JPEG (lossless or hierarchical) that cannot be opened here.", name};
     case JERR_CONVERSION_NOTIMPL:
     case JERR_COMPONENT_COUNT:
-      return Error{name + " has neither grey, RGB nor CMYK channels."};
+      return Error{"{} has neither grey, RGB nor CMYK channels.", name};
     case JERR_OUT_OF_MEMORY:
     case JERR_NO_BACKING_STORE:
-      return Error{name +
-                   " is a progressive JPEG too large to be opened here; save it as a "
-                   "baseline JPEG or a TIFF."};
+      return Error{
+          "{} is a progressive JPEG too large to be opened here; save it as a baseline JPEG or a "
+          "TIFF.",
+          name};
     case JERR_IMAGE_TOO_BIG:
-      return Error{name + " has a side longer than " + std::to_string(kLongestSide) + " pixels."};
+      return Error{"{} has a side longer than {} pixels.", name, kLongestSide};
     case JERR_EMPTY_IMAGE:
-      return Error{name + " says that its picture has no size."};
+      return Error{"{} says that its picture has no size.", name};
     default:
       break;
   }
-  if (!fault_.in_pixels) return Error{name + " is damaged: its headers make no sense."};
-  if (next_row() == 0) return Error{name + " is damaged: its picture cannot be decoded."};
-  return Error{name + " is damaged: only the first " + std::to_string(next_row()) + " of " +
-               std::to_string(cinfo_.output_height) + " rows are sound."};
+  if (!fault_.in_pixels) return Error{"{} is damaged: its headers make no sense.", name};
+  if (next_row() == 0) return Error{"{} is damaged: its picture cannot be decoded.", name};
+  return Error{"{} is damaged: only the first {} of {} rows are sound.", name, next_row(),
+               cinfo_.output_height};
 }
 
 Status JpegDecoder::open() {

@@ -84,10 +84,10 @@ void take_markers(JpegMarkers markers, MasterInfo& info) {
   const auto exif_ppi = exif_facts(tree).ppi;
   if (markers.ppi && exif_ppi && std::abs(*markers.ppi - *exif_ppi) > 0.5) {
     info.notes.push_back(
-        "It states two different resolutions; the one of its JFIF header is used.");
+        said("It states two different resolutions; the one of its JFIF header is used."));
   }
   if (markers.icc_incomplete) {
-    info.notes.push_back("Its embedded colour profile is not complete and was left aside.");
+    info.notes.push_back(said("Its embedded colour profile is not complete and was left aside."));
   }
   info.exif = std::move(markers.exif);
   info.icc = std::move(markers.icc);

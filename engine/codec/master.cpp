@@ -10,23 +10,23 @@
 namespace proofleaf {
 
 Status check_dimensions(const std::string& name, uint64_t width, uint64_t height) {
-  if (width == 0 || height == 0) return Error{name + " says that its picture has no size."};
-  const std::string size = std::to_string(width) + " x " + std::to_string(height) + " pixels";
+  if (width == 0 || height == 0) return Error{"{} says that its picture has no size.", name};
   if (width > kLongestSide || height > kLongestSide) {
-    return Error{name + " says it has " + size + "; a side may have up to " +
-                 std::to_string(kLongestSide) + "."};
+    return Error{"{} says it has {} x {} pixels; a side may have up to {}.", name, width, height,
+                 kLongestSide};
   }
   if (width * height > kMostPixels) {
-    return Error{name + " says it has " + size + "; up to " +
-                 std::to_string(kMostPixels / 1'000'000) + " megapixels can be opened."};
+    return Error{"{} says it has {} x {} pixels; up to {} megapixels can be opened.", name, width,
+                 height, kMostPixels / 1'000'000};
   }
   return done();
 }
 
 Status check_length(const std::string& name, uint64_t size, uint64_t least) {
   if (size >= least) return done();
-  return Error{name + " ends too soon: a picture of the size it says takes at least " +
-               std::to_string(least) + " bytes, and it has " + std::to_string(size) + "."};
+  return Error{
+      "{} ends too soon: a picture of the size it says takes at least {} bytes, and it has {}.",
+      name, least, size};
 }
 
 void take_exif(const ExifTree& tree, MasterInfo& info) {
@@ -46,7 +46,7 @@ Result<std::unique_ptr<Master>> open_master(std::shared_ptr<ByteSource> source) 
   std::array<uint8_t, 8> head{};
   auto got = source->read_at(0, head);
   if (!got) return got.error();
-  if (got.value() == 0) return Error{name + " is empty."};
+  if (got.value() == 0) return Error{"{} is empty.", name};
 
   const auto begins = [&](ByteView magic) {
     return got.value() >= magic.size() && std::equal(magic.begin(), magic.end(), head.begin());
@@ -60,7 +60,7 @@ Result<std::unique_ptr<Master>> open_master(std::shared_ptr<ByteSource> source) 
                               Magic4{'I', 'I', 43, 0}, Magic4{'M', 'M', 0, 43}}) {
     if (begins(magic)) return open_tiff(std::move(source));
   }
-  return Error{name + " is not a JPEG, PNG or TIFF file, whatever its name says."};
+  return Error{"{} is not a JPEG, PNG or TIFF file, whatever its name says.", name};
 }
 
 }  // namespace proofleaf

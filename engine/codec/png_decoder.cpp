@@ -66,16 +66,17 @@ Error PngDecoder::explain() const {
   const std::string& name = reader_.name();
   if (!reader_.failure().empty()) return Error{reader_.failure()};
   if (!in_pixels_) {
-    return Error{name + (ended_ ? " ends too soon, before its picture begins."
-                                : " is damaged: its headers make no sense.")};
+    return ended_ ? Error{"{} ends too soon, before its picture begins.", name}
+                  : Error{"{} is damaged: its headers make no sense.", name};
   }
   if (interlaced_) {
-    return Error{name + (ended_ ? " ends too soon; its picture is not complete."
-                                : " is damaged: its picture cannot be decoded.")};
+    return ended_ ? Error{"{} ends too soon; its picture is not complete.", name}
+                  : Error{"{} is damaged: its picture cannot be decoded.", name};
   }
-  const std::string rows = std::to_string(next_row_) + " of " + std::to_string(height_) + " rows";
-  return Error{name + (ended_ ? " ends too soon; only the first " + rows + " are there."
-                              : " is damaged: only the first " + rows + " are sound.")};
+  return ended_ ? Error{"{} ends too soon; only the first {} of {} rows are there.", name,
+                        next_row_, height_}
+                : Error{"{} is damaged: only the first {} of {} rows are sound.", name, next_row_,
+                        height_};
 }
 
 // The IHDR chunk comes first and has 13 bytes (PNG specification, third edition, 11.2.1).
@@ -83,9 +84,9 @@ Status PngDecoder::check_header() {
   std::array<uint8_t, 29> head{};
   const bool there = reader_.read_all_at(0, head.data(), head.size());
   if (!reader_.failure().empty()) return Error{reader_.failure()};
-  if (!there) return Error{reader_.name() + " ends too soon, before its picture begins."};
+  if (!there) return Error{"{} ends too soon, before its picture begins.", reader_.name()};
   if (std::memcmp(head.data() + 12, "IHDR", 4) != 0) {
-    return Error{reader_.name() + " is damaged: its headers make no sense."};
+    return Error{"{} is damaged: its headers make no sense.", reader_.name()};
   }
   const uint8_t* header = head.data() + 16;
   Status sizes =
@@ -98,7 +99,7 @@ Status PngDecoder::open() {
   if (Status got = check_header(); !got) return got;
   png_ = png_create_read_struct(PNG_LIBPNG_VER_STRING, this, on_error, on_warning);
   if (png_) info_ = png_create_info_struct(png_);
-  if (!info_) return Error{"There is not enough memory to open " + reader_.name() + "."};
+  if (!info_) return Error{"There is not enough memory to open {}.", reader_.name()};
   png_set_read_fn(png_, this, on_read);
   png_set_user_limits(png_, kLongestSide, kLongestSide);
   png_set_chunk_malloc_max(png_, kLargestProfile);
@@ -111,11 +112,12 @@ Status PngDecoder::open() {
   interlaced_ = png_get_interlace_type(png_, info_) != PNG_INTERLACE_NONE;
   const bool known = (bits_ == 8 || bits_ == 16) && samples_ >= 1 && samples_ <= 4;
   if (!known || png_get_rowbytes(png_, info_) != row_bytes()) {
-    return Error{reader_.name() + " is damaged: its headers make no sense."};
+    return Error{"{} is damaged: its headers make no sense.", reader_.name()};
   }
   if (interlaced_ && row_bytes() * uint64_t{height_} > kLargestWhole) {
-    return Error{reader_.name() +
-                 " is an interlaced PNG too large to be opened here; save it without interlacing."};
+    return Error{
+        "{} is an interlaced PNG too large to be opened here; save it without interlacing.",
+        reader_.name()};
   }
   return done();
 }

@@ -122,14 +122,14 @@ void note_colour(PngDecoder& decoder, MasterInfo& info) {
   info.icc = decoder.profile();
   if (!info.icc.empty()) return;
   if (decoder.profile_refused()) {
-    info.notes.push_back("Its embedded colour profile is damaged and was left aside.");
+    info.notes.push_back(said("Its embedded colour profile is damaged and was left aside."));
   }
   if (decoder.says_srgb()) {
     info.exif_space = ExifColourSpace::srgb;
-    info.notes.push_back("It has no profile, but says that its colours are sRGB.");
+    info.notes.push_back(said("It has no profile, but says that its colours are sRGB."));
   } else if (decoder.says_gamma_or_primaries()) {
     info.notes.push_back(
-        "It has no profile; the gamma or primaries that it states instead are not used.");
+        said("It has no profile; the gamma or primaries that it states instead are not used."));
   }
 }
 
@@ -146,7 +146,7 @@ Result<std::unique_ptr<Master>> open_png(std::shared_ptr<ByteSource> source) {
   const SampleLayout layout = layout_of(decoder);
   info.model = layout.colours == 1 ? ColourModel::grey : ColourModel::rgb;
   info.had_alpha = layout.alpha;
-  if (info.had_alpha) info.notes.push_back("Its transparency was laid on white.");
+  if (info.had_alpha) info.notes.push_back(said("Its transparency was laid on white."));
   info.ppi = decoder.ppi();
   info.exif = decoder.exif();
   if (info.exif.empty()) {

@@ -65,9 +65,8 @@ Result<std::unique_ptr<TiffInput>> TiffInput::open(std::shared_ptr<ByteSource> s
   }
   if (input->tiff_) return input;
   if (!input->failure().empty()) return Error{input->failure()};
-  return Error{input->name() +
-               " is damaged or ends too soon: what it says of its picture cannot "
-               "be read."};
+  return Error{"{} is damaged or ends too soon: what it says of its picture cannot be read.",
+               input->name()};
 }
 
 TiffInput::~TiffInput() {
@@ -134,7 +133,7 @@ Status TiffOutput::finish() {
 }
 
 Error TiffOutput::explain() const {
-  return Error{failure_.empty() ? "The TIFF file could not be written." : failure_};
+  return failure_.empty() ? Error{"The TIFF file could not be written."} : Error{failure_};
 }
 
 }  // namespace proofleaf

@@ -16,26 +16,25 @@ Status check_kind(TiffInput& input) {
       COMPRESSION_PACKBITS};
   const uint16_t compression = input.short_field(TIFFTAG_COMPRESSION, COMPRESSION_NONE);
   if (std::find(kCompressions.begin(), kCompressions.end(), compression) == kCompressions.end()) {
-    return Error{name +
-                 " is compressed in a way that cannot be opened here; save it with LZW, ZIP "
-                 "or no compression."};
+    return Error{
+        "{} is compressed in a way that cannot be opened here; save it with LZW, ZIP or no "
+        "compression.",
+        name};
   }
   if (input.long_field(TIFFTAG_SUBFILETYPE, 0) & FILETYPE_REDUCEDIMAGE) {
-    return Error{name +
-                 " begins with a small preview instead of its picture; save it as a plain "
-                 "TIFF."};
+    return Error{"{} begins with a small preview instead of its picture; save it as a plain TIFF.",
+                 name};
   }
   const uint16_t format = input.short_field(TIFFTAG_SAMPLEFORMAT, SAMPLEFORMAT_UINT);
   if (format == SAMPLEFORMAT_IEEEFP || format == SAMPLEFORMAT_COMPLEXIEEEFP) {
-    return Error{name + " holds floating-point samples; save it with 16 bits per channel."};
+    return Error{"{} holds floating-point samples; save it with 16 bits per channel.", name};
   }
   if (format != SAMPLEFORMAT_UINT && format != SAMPLEFORMAT_VOID) {
-    return Error{name + " holds signed samples; save it with 16 bits per channel."};
+    return Error{"{} holds signed samples; save it with 16 bits per channel.", name};
   }
   const uint16_t bits = input.short_field(TIFFTAG_BITSPERSAMPLE, 1);
   if (bits != 8 && bits != 16) {
-    return Error{name + " has " + std::to_string(bits) +
-                 " bits per channel; 8 and 16 can be opened."};
+    return Error{"{} has {} bits per channel; 8 and 16 can be opened.", name, bits};
   }
   return done();
 }
@@ -45,7 +44,7 @@ Status take_model(TiffInput& input, TiffLayout& layout) {
   const std::string& name = input.name();
   uint16_t photometric = 0;
   if (!TIFFGetField(input.tiff(), TIFFTAG_PHOTOMETRIC, &photometric)) {
-    return Error{name + " does not say what its channels mean."};
+    return Error{"{} does not say what its channels mean.", name};
   }
   layout.out.colours = 1;
   switch (photometric) {
@@ -59,25 +58,25 @@ Status take_model(TiffInput& input, TiffLayout& layout) {
       break;
     case PHOTOMETRIC_PALETTE:
       layout.palette = true;
-      if (layout.bits != 8) return Error{name + " has a colour table of a size never used."};
+      if (layout.bits != 8) return Error{"{} has a colour table of a size never used.", name};
       break;
     case PHOTOMETRIC_SEPARATED:
       layout.out.colours = 4;
       layout.out.zero_is_white = true;
       if (input.short_field(TIFFTAG_INKSET, INKSET_CMYK) != INKSET_CMYK) {
-        return Error{name +
-                     " is separated into other inks than CMYK, which cannot be opened here."};
+        return Error{"{} is separated into other inks than CMYK, which cannot be opened here.",
+                     name};
       }
       break;
     case PHOTOMETRIC_CIELAB:
     case PHOTOMETRIC_ICCLAB:
     case PHOTOMETRIC_ITULAB:
-      return Error{name + " is in Lab; convert it to RGB first."};
+      return Error{"{} is in Lab; convert it to RGB first.", name};
     default:
-      return Error{name + " has neither grey, RGB nor CMYK channels."};
+      return Error{"{} has neither grey, RGB nor CMYK channels.", name};
   }
   if (layout.samples < layout.out.colours) {
-    return Error{name + " is damaged: it has fewer channels than its colours need."};
+    return Error{"{} is damaged: it has fewer channels than its colours need.", name};
   }
   return done();
 }
@@ -104,22 +103,22 @@ Status check_units(TiffInput& input, const TiffLayout& layout) {
   const std::string& name = input.name();
   const uint64_t sample_bytes = uint64_t{layout.plane_samples()} * (layout.bits / 8);
   if (layout.width * sample_bytes > kLargestUnit) {
-    return Error{name + " has rows too long to be opened here."};
+    return Error{"{} has rows too long to be opened here.", name};
   }
   if (!layout.tiled) {
     if (TIFFScanlineSize64(input.tiff()) == layout.plane_row_bytes()) return done();
-    return Error{name + " is damaged: its channels do not fit its rows."};
+    return Error{"{} is damaged: its channels do not fit its rows.", name};
   }
   const uint64_t tile = uint64_t{layout.tile_width} * layout.tile_height;
   if (tile == 0 || layout.tile_width > (1u << 20) || layout.tile_height > (1u << 20)) {
-    return Error{name + " is damaged: its tiles have no sensible size."};
+    return Error{"{} is damaged: its tiles have no sensible size.", name};
   }
   if (tile * sample_bytes > kLargestUnit ||
       layout.plane_row_bytes() * uint64_t{layout.tile_height} * layout.planes() > kLargestBand) {
-    return Error{name + " has tiles too large to be opened here."};
+    return Error{"{} has tiles too large to be opened here.", name};
   }
   if (TIFFTileSize64(input.tiff()) != tile * sample_bytes) {
-    return Error{name + " is damaged: its channels do not fit its tiles."};
+    return Error{"{} is damaged: its channels do not fit its tiles.", name};
   }
   return done();
 }
@@ -137,8 +136,7 @@ Result<TiffLayout> read_layout(TiffInput& input) {
   layout.bits = input.short_field(TIFFTAG_BITSPERSAMPLE, 1);
   layout.samples = input.short_field(TIFFTAG_SAMPLESPERPIXEL, 1);
   if (layout.samples == 0 || layout.samples > kMostSamples) {
-    return Error{input.name() + " has " + std::to_string(layout.samples) +
-                 " channels, which is not sensible."};
+    return Error{"{} has {} channels, which is not sensible.", input.name(), layout.samples};
   }
   if (Status ok = take_model(input, layout); !ok) return ok.error();
   take_extra(input, layout);

@@ -63,8 +63,8 @@ Status TiffPlane::load_tiles(uint32_t first_row) {
 
 Error TiffPlane::explain(uint32_t y) const {
   if (!input_->failure().empty()) return Error{input_->failure()};
-  return Error{input_->name() + " is damaged or ends too soon: row " + std::to_string(y + 1) +
-               " of " + std::to_string(layout_.height) + " could not be read."};
+  return Error{"{} is damaged or ends too soon: row {} of {} could not be read.", input_->name(),
+               y + 1, layout_.height};
 }
 
 }  // namespace proofleaf

@@ -36,7 +36,7 @@ class TiffRows final : public RowSource {
       if (!input) return input.error();
       if (layout_.palette && palette_.empty()) {
         palette_ = read_palette(*input.value());
-        if (palette_.empty()) return Error{source->name() + " has lost its colour table."};
+        if (palette_.empty()) return Error{"{} has lost its colour table.", source->name()};
       }
       const uint32_t plane = layout_.separate ? layout_.sample_of(i) : 0;
       planes_.emplace_back(input.take(), layout_, static_cast<uint16_t>(plane));
@@ -132,15 +132,15 @@ ColourModel model_of(const TiffLayout& layout) {
 }
 
 void add_notes(TiffInput& input, const TiffLayout& layout, MasterInfo& info) {
-  if (layout.out.alpha) info.notes.push_back("Its transparency was laid on white.");
+  if (layout.out.alpha) info.notes.push_back(said("Its transparency was laid on white."));
   if (layout.extra_ignored == 1) {
-    info.notes.push_back("It has an extra channel, which is left out.");
+    info.notes.push_back(said("It has an extra channel, which is left out."));
   } else if (layout.extra_ignored > 1) {
-    info.notes.push_back("It has " + std::to_string(layout.extra_ignored) +
-                         " extra channels, which are left out.");
+    info.notes.push_back(
+        said("It has {} extra channels, which are left out.", layout.extra_ignored));
   }
   if (!TIFFLastDirectory(input.tiff())) {
-    info.notes.push_back("It holds more than one picture; the first is used.");
+    info.notes.push_back(said("It holds more than one picture; the first is used."));
   }
 }
 
@@ -149,7 +149,7 @@ Bytes read_profile(TiffInput& input, MasterInfo& info) {
   uint8_t* data = nullptr;
   if (!TIFFGetField(input.tiff(), TIFFTAG_ICCPROFILE, &size, &data) || !data) return {};
   if (size <= kLargestProfile) return Bytes(data, data + size);
-  info.notes.push_back("Its embedded colour profile is too large and was left aside.");
+  info.notes.push_back(said("Its embedded colour profile is too large and was left aside."));
   return {};
 }
 

@@ -9,7 +9,7 @@ namespace proofleaf {
 namespace {
 
 Status check_spec(const WriteSpec& spec) {
-  if (Status ok = check_dimensions("The print file", spec.width, spec.height); !ok) return ok;
+  if (Status ok = check_dimensions(said("The print file"), spec.width, spec.height); !ok) return ok;
   if (!(spec.ppi >= 1 && spec.ppi <= 65535)) {
     return Error{"A print file needs between 1 and 65,535 pixels per inch."};
   }

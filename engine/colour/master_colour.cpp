@@ -21,20 +21,20 @@ uint32_t icc_space(ColourModel model) {
 }
 
 const char* model_word(uint32_t space) {
-  if (space == cmsSigGrayData) return "grey";
+  if (space == cmsSigGrayData) return said("grey");
   if (space == cmsSigCmykData) return "CMYK";
   if (space == cmsSigRgbData) return "RGB";
-  return "another kind of colour";
+  return said("another kind of colour");
 }
 
-// Why a profile cannot give the master's colours; empty when it can.
-std::string unusable(const Profile& profile, ColourModel model) {
+// Why the profile called `name` cannot give the master's colours; empty when it can.
+std::string unusable(const Profile& profile, const std::string& name, ColourModel model) {
   if (profile.colour_space() != icc_space(model)) {
-    return std::string("is for ") + model_word(profile.colour_space()) + " while the picture is " +
-           model_word(icc_space(model));
+    return said("{} is for {} while the picture is {}; it is left aside.", name,
+                model_word(profile.colour_space()), model_word(icc_space(model)));
   }
   if (!to_lab(profile, INTENT_RELATIVE_COLORIMETRIC))
-    return "has no usable way from its numbers to colour";
+    return said("{} has no usable way from its numbers to colour; it is left aside.", name);
   return {};
 }
 
@@ -149,23 +149,24 @@ Result<MasterColour> master_colour(const MasterInfo& info, const std::string& na
   listen_to_lcms();
   std::string note;
   if (!info.icc.empty()) {
-    auto own = Profile::open(info.icc, "The profile inside " + name);
-    std::string why = own ? unusable(own.value(), info.model) : own.error().message;
-    if (why.empty()) return with_profile(own.value(), info.model, false);
-    note = own ? "The profile inside " + name + " " + why + "; it is left aside." : why;
+    const std::string inside = said("The profile inside {}", name);
+    auto own = Profile::open(info.icc, inside);
+    note = own ? unusable(own.value(), inside, info.model) : own.error().message;
+    if (note.empty()) return with_profile(own.value(), info.model, false);
   }
   auto chosen = [&]() -> Result<MasterColour> {
-    if (assume_profile && unusable(assume_profile, info.model).empty()) {
+    if (assume_profile && unusable(assume_profile, name, info.model).empty()) {
       return with_profile(assume_profile, info.model, true);
     }
     if (info.model == ColourModel::cmyk) {
-      return Error{name +
-                   " is a CMYK file without a usable profile, so its colours are not known; "
-                   "save it again with its profile embedded, or choose one to assume."};
+      return Error{
+          "{} is a CMYK file without a usable profile, so its colours are not known; save it again "
+          "with its profile embedded, or choose one to assume.",
+          name};
     }
-    const std::string said = info.icc.empty() ? exif_space_id(info.exif_space) : std::string{};
-    const bool assumed = said.empty();
-    auto space = standard_profile(!assumed ? said : assume.empty() ? "srgb" : assume);
+    const std::string stated = info.icc.empty() ? exif_space_id(info.exif_space) : std::string{};
+    const bool assumed = stated.empty();
+    auto space = standard_profile(!assumed ? stated : assume.empty() ? "srgb" : assume);
     if (!space) return space.error();
     // Grey without a profile has the chosen space's tone curve: the space itself carries it.
     MasterColour colour;

@@ -21,21 +21,21 @@ uint32_t big_endian(const Bytes& bytes, size_t at) {
 // The rules of the header and the tag table that a reader can be hurt by.
 Status check_layout(const Bytes& bytes, const std::string& name) {
   if (bytes.size() < kHeaderSize + 4 || !looks_like_profile(bytes)) {
-    return Error{name + " is not an ICC profile."};
+    return Error{"{} is not an ICC profile.", name};
   }
   if (big_endian(bytes, 0) > bytes.size()) {
-    return Error{name + " is cut short: the profile says it is longer than the file."};
+    return Error{"{} is cut short: the profile says it is longer than the file.", name};
   }
   const uint32_t tags = big_endian(bytes, kHeaderSize);
   const uint64_t table_end = kHeaderSize + 4 + uint64_t{tags} * kTagEntrySize;
   if (tags == 0 || tags > kMostTags || table_end > bytes.size()) {
-    return Error{name + " has a damaged table of contents; the profile cannot be used."};
+    return Error{"{} has a damaged table of contents; the profile cannot be used.", name};
   }
   for (uint32_t tag = 0; tag < tags; ++tag) {
     const size_t entry = kHeaderSize + 4 + tag * kTagEntrySize;
     const uint64_t end = uint64_t{big_endian(bytes, entry + 4)} + big_endian(bytes, entry + 8);
     if (end > bytes.size()) {
-      return Error{name + " has a table that points outside the file; the profile is damaged."};
+      return Error{"{} has a table that points outside the file; the profile is damaged.", name};
     }
   }
   return done();
@@ -138,7 +138,7 @@ Result<Profile> Profile::open(Bytes bytes, const std::string& name) {
   cmsHPROFILE handle =
       cmsOpenProfileFromMem(bytes.data(), static_cast<cmsUInt32Number>(bytes.size()));
   if (handle == nullptr) {
-    return Error{name + " cannot be read as an ICC profile (" + take_lcms_words() + ")."};
+    return Error{"{} cannot be read as an ICC profile ({}).", name, take_lcms_words()};
   }
   Profile profile;
   profile.handle_ = std::shared_ptr<void>(handle, [](void* h) { cmsCloseProfile(h); });
@@ -165,7 +165,7 @@ const std::vector<StandardSpace>& standard_spaces() {
 Result<Profile> standard_profile(const std::string& id) {
   const auto found = std::find_if(kSpaces.begin(), kSpaces.end(),
                                   [&](const auto& numbers) { return numbers.space.id == id; });
-  if (found == kSpaces.end()) return Error{"There is no standard colour space called " + id + "."};
+  if (found == kSpaces.end()) return Error{"There is no standard colour space called {}.", id};
   const Curve curve(cmsBuildParametricToneCurve(nullptr, found->curve_type, found->curve.data()));
   return rgb_profile(found->primaries.white, found->primaries.rgb, curve.get(), found->space.title);
 }
@@ -176,7 +176,7 @@ Result<Profile> rgb_profile(const cmsCIExyY& white, const cmsCIExyYTRIPLE& prima
   const std::shared_ptr<void> built(cmsCreateRGBProfile(&white, &primaries, curves), [](void* h) {
     if (h != nullptr) cmsCloseProfile(h);
   });
-  if (!built) return Error{"The colour space " + title + " could not be built."};
+  if (!built) return Error{"The colour space {} could not be built.", title};
   cmsMLU* text = cmsMLUalloc(nullptr, 1);
   cmsMLUsetASCII(text, "en", "US", title.c_str());
   cmsWriteTag(built.get(), cmsSigProfileDescriptionTag, text);
@@ -185,7 +185,7 @@ Result<Profile> rgb_profile(const cmsCIExyY& white, const cmsCIExyYTRIPLE& prima
   cmsMLUfree(text);
   cmsUInt32Number size = 0;
   if (!cmsSaveProfileToMem(built.get(), nullptr, &size)) {
-    return Error{"The colour space " + title + " could not be written."};
+    return Error{"The colour space {} could not be written.", title};
   }
   Bytes bytes(size);
   cmsSaveProfileToMem(built.get(), bytes.data(), &size);

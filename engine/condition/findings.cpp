@@ -134,7 +134,7 @@ class Judge {
          severity,
          variant,
          l.bits,
-         "bits",
+         phrase("bits"),
          {},
          {{"used_levels", double(l.used)},
           {"gaps", double(l.gaps)},
@@ -200,7 +200,7 @@ class Judge {
                     count > 0 ? Severity::look : Severity::good,
                     count == 1 ? "one" : "",
                     double(count),
-                    "spots",
+                    phrase("spots"),
                     {}};
     for (size_t i = 0; i < std::min(kMostPlaces, count); ++i)
       finding.places.push_back(box_of(m_.spots[i]));
@@ -224,7 +224,7 @@ class Judge {
                     count > 0 ? Severity::look : Severity::good,
                     count == 1 ? "one" : "",
                     double(count),
-                    "places",
+                    phrase("places"),
                     {}};
     for (const CutOff& one : m_.cut_off) {
       finding.places.push_back(one.place);
@@ -244,7 +244,7 @@ class Judge {
                     : t.degrees > 0 ? "right"
                                     : "left",
                     t.degrees,
-                    "degrees",
+                    phrase("degrees"),
                     shown.places};
     finding.numbers = {{"confidence", t.confidence},
                        {"size_deg", std::abs(t.degrees)},
@@ -271,7 +271,7 @@ class Judge {
          severity,
          m_.compression->exact ? "" : "about",
          double(quality),
-         "of 100",
+         phrase("of 100"),
          {},
          {{"exact", m_.compression->exact ? 1.0 : 0.0}}});
   }
@@ -292,7 +292,12 @@ class Judge {
 
   void bits() {
     const bool deep = info_.bits > 8;
-    say({"bits", deep ? Severity::good : Severity::look, "", double(info_.bits), "bits", {}});
+    say({"bits",
+         deep ? Severity::good : Severity::look,
+         "",
+         double(info_.bits),
+         phrase("bits"),
+         {}});
   }
 
   void traces() {

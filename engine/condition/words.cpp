@@ -22,9 +22,9 @@ std::optional<double> number_for(const Finding& finding, std::string_view name) 
 // A small amount that would round to nothing is told as such.
 std::string told(double number, int decimals) {
   const double least = std::pow(10.0, -decimals);
-  char text[40];
+  char text[80];
   if (number > 0 && number < least / 2) {
-    std::snprintf(text, sizeof text, "less than %.*f", decimals, least);
+    std::snprintf(text, sizeof text, said("less than %.*f"), decimals, least);
   } else {
     std::snprintf(text, sizeof text, "%.*f", decimals, number);
   }
@@ -32,7 +32,8 @@ std::string told(double number, int decimals) {
 }
 
 // Puts numbers in place of {name} and {name:decimals}.
-std::string filled(std::string_view pattern, const Finding& finding) {
+std::string filled(const char* english, const Finding& finding) {
+  std::string_view pattern = said(english);
   std::string text;
   while (!pattern.empty()) {
     const size_t open = pattern.find('{');
@@ -69,7 +70,7 @@ Sentences sentences_for(const Finding& finding) {
   const WordsEntry* entry = finding.variant.empty() ? nullptr : find(key + "/" + finding.variant);
   if (entry == nullptr) entry = find(key);
   Sentences sentences;
-  sentences.title = title_en(finding.id);
+  sentences.title = said(title_en(finding.id).c_str());
   if (entry == nullptr) return sentences;
   sentences.what = filled(entry->what, finding);
   sentences.why = filled(entry->why, finding);
@@ -79,8 +80,8 @@ Sentences sentences_for(const Finding& finding) {
 
 Sentences sentences_for_unsaid(const std::string& id) {
   Sentences sentences;
-  sentences.title = title_en(id);
-  if (const WordsEntry* entry = find(id + "/unsaid")) sentences.what = entry->what;
+  sentences.title = said(title_en(id).c_str());
+  if (const WordsEntry* entry = find(id + "/unsaid")) sentences.what = said(entry->what);
   return sentences;
 }
 

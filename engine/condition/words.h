@@ -1,5 +1,4 @@
-// The report's sentences. Findings carry ids and values; the words are here alone, so that another
-// language is another table.
+// The report's sentences. Findings carry ids and values; the English words are in words_en.cpp.
 #pragma once
 
 #include <string>
@@ -18,7 +17,7 @@ struct Sentences {
 // "act", "look", "good".
 const char* word_for(Severity severity);
 
-// English. An id or variant without words of its own gets those of its severity.
+// In the language spoken. An id or variant without words of its own gets those of its severity.
 Sentences sentences_for(const Finding& finding);
 
 // For an id of ConditionReport::unsaid: title and what.

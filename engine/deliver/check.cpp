@@ -51,8 +51,8 @@ DeliveryCheck statistics(const std::vector<Lab>& promised, const std::vector<Lab
 }
 
 Error not_as_promised(const std::string& what) {
-  return Error{"The written file was read back and is not as promised: " + what +
-               " It is not handed over."};
+  return Error{"The written file was read back and is not as promised: {} It is not handed over.",
+               what};
 }
 
 std::string one_decimal(double value) {
@@ -108,37 +108,40 @@ Result<DeliveryCheck> PromisedPixels::compare(std::shared_ptr<ByteSource> writte
   if (!file) return not_as_promised(file.error().message);
   const MasterInfo& info = file.value()->info();
   if (info.width != width_ || info.height != height_ || info.bits != settings.bits) {
-    return not_as_promised("its size or depth is another.");
+    return not_as_promised(said("its size or depth is another."));
   }
-  auto embedded = Profile::open(info.icc, "the profile in the written file");
+  auto embedded = Profile::open(info.icc, said("The profile in the written file"));
   if (!embedded || info.icc != paper.profile.bytes()) {
-    return not_as_promised("the profile in it is not the paper's.");
+    return not_as_promised(said("the profile in it is not the paper's."));
   }
   auto rows = file.value()->open_rows();
   if (!rows) return not_as_promised(rows.error().message);
 
   const uint32_t channels = rows.value()->format().channels;
-  if (channels != chain.device_channels()) return not_as_promised("its channels are others.");
+  if (channels != chain.device_channels()) return not_as_promised(said("its channels are others."));
   std::vector<Lab> promised;
   Beside promising([&] { promised = promised_labs(paper, chain); });
   auto found = found_in(*rows.value(), watch);
   promising.wait();
   if (!found) return found.error();
   if (found.value().size() != rgb_.size() / 3 * channels) {
-    return not_as_promised("it holds another number of pixels.");
+    return not_as_promised(said("it holds another number of pixels."));
   }
   const auto seen = labs_of(embedded.value(), found.value());
   if (promised.empty() || promised.size() != seen.size()) {
-    return not_as_promised("the profile in it cannot be used.");
+    return not_as_promised(said("the profile in it cannot be used."));
   }
   const DeliveryCheck check = statistics(promised, seen);
   const Limits limits = limits_for(settings);
   if (!(check.mean <= limits.mean && check.p95 <= limits.p95)) {
     const std::string more =
-        settings.container == Container::jpeg ? " A higher JPEG quality or a TIFF will help." : "";
-    return not_as_promised("its colours differ by " + one_decimal(check.mean) +
-                           " ΔE00 in the mean and " + one_decimal(check.p95) +
-                           " in one place of twenty." + more);
+        settings.container == Container::jpeg
+            ? std::string(" ") + said("A higher JPEG quality or a TIFF will help.")
+            : "";
+    return not_as_promised(
+        said("its colours differ by {} ΔE00 in the mean and {} in one place of twenty.",
+             one_decimal(check.mean), one_decimal(check.p95)) +
+        more);
   }
   return check;
 }

@@ -23,11 +23,11 @@ ExifColourSpace exif_space_of(const Profile& profile) {
 }
 
 std::string in_words(const DeliveryCheck& check) {
-  char text[200];
+  char text[300];
   std::snprintf(
       text, sizeof text,
-      "Read back and checked at %zu places: the file is within %.2f ΔE00 of the proof in the "
-      "mean, %.2f at 95 of 100 places, %.2f at the worst.",
+      said("Read back and checked at %zu places: the file is within %.2f ΔE00 of the proof in the "
+           "mean, %.2f at 95 of 100 places, %.2f at the worst."),
       check.samples, check.mean, check.p95, check.max);
   return text;
 }
@@ -94,17 +94,17 @@ class MasterPrintFile final : public PrintFile {
 
   Status check_size() const {
     if (!limited() || sink_.size() <= settings_.largest_bytes) return done();
-    return Error{"At JPEG quality " + std::to_string(spec_.quality) + " the file is larger than " +
-                 in_megabytes(settings_.largest_bytes) +
-                 ", which the print house does not take; ask for a lower quality. It is not "
-                 "handed over."};
+    return Error{
+        "At JPEG quality {} the file is larger than {}, which the print house does not take; ask "
+        "for a lower quality. It is not handed over.",
+        spec_.quality, in_megabytes(settings_.largest_bytes)};
   }
 
   std::string quality_words() const {
     if (!limited() || spec_.quality == settings_.quality) return "";
-    return " It is written at JPEG quality " + std::to_string(spec_.quality) + " rather than " +
-           std::to_string(settings_.quality) + ", to stay within " +
-           in_megabytes(settings_.largest_bytes) + ".";
+    return std::string(" ") +
+           said("It is written at JPEG quality {} rather than {}, to stay within {}.",
+                spec_.quality, settings_.quality, in_megabytes(settings_.largest_bytes));
   }
 
   WriteSpec spec_;

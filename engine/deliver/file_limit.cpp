@@ -112,9 +112,10 @@ Result<int> quality_within(RowSource& rows, std::shared_ptr<const ProofChain> ch
   auto least = sample.bytes_at(low);
   if (!least) return least.error();
   if (least.value() > limit) {
-    return Error{"Even at JPEG quality " + std::to_string(low) +
-                 " the file would be larger than the " + in_megabytes(limit) +
-                 " the print house takes; ask for a smaller print or fewer pixels per inch."};
+    return Error{
+        "Even at JPEG quality {} the file would be larger than the {} the print house takes; ask "
+        "for a smaller print or fewer pixels per inch.",
+        low, in_megabytes(limit)};
   }
   while (low < high) {  // low fits
     const int middle = (low + high + 1) / 2;

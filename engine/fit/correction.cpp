@@ -27,13 +27,12 @@ std::vector<TonePoint> with_ends(std::vector<TonePoint> points) {
 
 Status check_curve(const std::vector<TonePoint>& curve) {
   if (curve.size() > kMostTonePoints) {
-    return Error{"The correction's curve has more than " + std::to_string(kMostTonePoints) +
-                 " points."};
+    return Error{"The correction's curve has more than {} points.", kMostTonePoints};
   }
   TonePoint last{-1, 0};
   for (const TonePoint& point : curve) {
     for (const double value : {point.in, point.out}) {
-      if (!(value >= 0 && value <= 100)) return out_of_range("correction", "curve", 0, 100);
+      if (!(value >= 0 && value <= 100)) return out_of_range(phrase("correction"), "curve", 0, 100);
     }
     if (point.in <= last.in || point.out < last.out) {
       return Error{
@@ -104,9 +103,13 @@ class CorrectionMap final : public ColourMap {
 }  // namespace
 
 Error out_of_range(const std::string& whose, const std::string& what, double low, double high) {
-  char range[64];
-  std::snprintf(range, sizeof range, "%g and %g", low, high);
-  return Error{"The " + whose + "'s " + what + " must be a number between " + range + "."};
+  const auto plain = [](double number) {
+    char text[32];
+    std::snprintf(text, sizeof text, "%g", number);
+    return std::string(text);
+  };
+  return Error{"The {}'s {} must be a number between {} and {}.", said(whose.c_str()), what,
+               plain(low), plain(high)};
 }
 
 Status check(const Correction& correction) {
@@ -114,7 +117,7 @@ Status check(const Correction& correction) {
   each_correction_number(correction,
                          [&](const std::string& what, double value, double low, double high) {
                            if (!error && !(value >= low && value <= high))
-                             error = out_of_range("correction", what, low, high);
+                             error = out_of_range(phrase("correction"), what, low, high);
                          });
   if (error) return *error;
   return check_curve(correction.curve);

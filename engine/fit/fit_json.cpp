@@ -22,9 +22,9 @@ struct Field {
 using Fields = std::map<std::string, Field>;
 
 Error not_a_group(const std::string& whose, const std::string& path) {
-  std::string message = "The " + whose;
-  if (!path.empty()) message.append("'s ").append(path);
-  return Error{message + " must be a group of named values."};
+  const char* what = said(whose.c_str());
+  if (path.empty()) return Error{"The {} must be a group of named values.", what};
+  return Error{"The {}'s {} must be a group of named values.", what, path};
 }
 
 bool is_group(const Fields& fields, const std::string& path) {
@@ -51,9 +51,8 @@ std::optional<Error> read_numbers(const Json& json, const std::string& path,
     } else if (known && is_group(fields, here)) {
       if (auto error = read_numbers(value, here, whose, skip, fields)) return error;
     } else {
-      std::string message = "The " + whose;
-      message.append(" has a value named ").append(here);
-      return Error{message.append(" that this version does not know.")};
+      return Error{"The {} has a value named {} that this version does not know.",
+                   said(whose.c_str()), here};
     }
   }
   return std::nullopt;
@@ -106,7 +105,7 @@ Result<Correction> correction_from_json(const Json& json) {
   Correction correction;
   const Fields fields =
       fields_of([&](const auto& use) { each_correction_number(correction, use); });
-  if (auto error = read_numbers(json, "", "correction", "curve", fields)) return *error;
+  if (auto error = read_numbers(json, "", phrase("correction"), "curve", fields)) return *error;
   if (const Json* curve = member(json, "curve")) {
     if (auto error = read_curve(*curve, correction.curve)) return *error;
   }
@@ -118,7 +117,7 @@ Result<Monochrome> monochrome_from_json(const Json& json) {
   Monochrome monochrome;
   const Fields fields =
       fields_of([&](const auto& use) { each_monochrome_number(monochrome, use); });
-  if (auto error = read_numbers(json, "", "monochrome", "on", fields)) return *error;
+  if (auto error = read_numbers(json, "", phrase("monochrome"), "on", fields)) return *error;
   if (const Json* on = member(json, "on")) {
     if (!on->is_boolean()) return Error{"The monochrome's on must be true or false."};
     monochrome.on = on->get<bool>();

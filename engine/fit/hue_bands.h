@@ -4,6 +4,8 @@
 #include <array>
 #include <cstddef>
 
+#include "base/language.h"
+
 namespace proofleaf {
 
 inline constexpr size_t kHueBands = 8;
@@ -14,14 +16,14 @@ struct HueBandName {
   const char* name;
   double middle;
 };
-inline constexpr std::array<HueBandName, kHueBands> kHueBandNames{{{"red", 25},
-                                                                   {"orange", 60},
-                                                                   {"yellow", 95},
-                                                                   {"green", 145},
-                                                                   {"cyan", 200},
-                                                                   {"blue", 270},
-                                                                   {"violet", 310},
-                                                                   {"magenta", 345}}};
+inline constexpr std::array<HueBandName, kHueBands> kHueBandNames{{{phrase("red"), 25},
+                                                                   {phrase("orange"), 60},
+                                                                   {phrase("yellow"), 95},
+                                                                   {phrase("green"), 145},
+                                                                   {phrase("cyan"), 200},
+                                                                   {phrase("blue"), 270},
+                                                                   {phrase("violet"), 310},
+                                                                   {phrase("magenta"), 345}}};
 
 // The two bands a hue lies between; second weighs 1 - first_weight.
 struct BandsOfHue {

@@ -23,7 +23,7 @@ Status check(const Monochrome& monochrome) {
   each_monochrome_number(monochrome,
                          [&](const std::string& what, double value, double low, double high) {
                            if (!error && !(value >= low && value <= high))
-                             error = out_of_range("monochrome", what, low, high);
+                             error = out_of_range(phrase("monochrome"), what, low, high);
                          });
   if (error) return *error;
   const auto& weights = monochrome.weights;

@@ -192,57 +192,62 @@ Result<Fit> fit_for_paper(const Profile& master, const PictureFacts& facts, cons
   }
   fit.worse = made_worse(fit.before, fit.after);
   fit.sentence = fit.correction == Correction{}
-                     ? "No correction brings this print closer to the master than it is."
-                     : "The score rises from " + rounded(fit.before.score, 1) + " to " +
-                           rounded(fit.after.score, 1) + ".";
+                     ? said("No correction brings this print closer to the master than it is.")
+                     : said("The score rises from {} to {}.", rounded(fit.before.score, 1),
+                            rounded(fit.after.score, 1));
   return fit;
 }
 
 std::vector<std::string> made_worse(const Variant& before, const Variant& after) {
   std::vector<std::string> worse;
   // The sentence where `more` shows in the last of so many decimals.
-  const auto note = [&](double more, int decimals, const std::string& start,
-                        const std::string& end) {
+  const auto note = [&](double more, int decimals, const char* sentence) {
     const std::string text = rounded(more, decimals);
     if (more <= 0 || text.find_first_not_of("0.") == std::string::npos) return false;
-    worse.push_back(start + text + end);
+    worse.push_back(said(sentence, text));
     return true;
   };
   const bool mean =
-      note(after.mean - before.mean, 1, "The picture as a whole drifts ", " ΔE00 more.");
+      note(after.mean - before.mean, 1, phrase("The picture as a whole drifts {} ΔE00 more."));
   if (!mean) {
-    note(after.picture_mean - before.picture_mean, 1, "The picture as a whole looks ",
-         " ΔE00 further off, lightness counting half.");
+    note(after.picture_mean - before.picture_mean, 1,
+         phrase("The picture as a whole looks {} ΔE00 further off, lightness counting half."));
   }
-  const bool p95 = note(after.p95 - before.p95, 1, "The 95th percentile drifts ", " ΔE00 more.");
+  const bool p95 =
+      note(after.p95 - before.p95, 1, phrase("The 95th percentile drifts {} ΔE00 more."));
   if (!p95) {
-    note(after.picture_p95 - before.picture_p95, 1, "The 95th percentile looks ",
-         " ΔE00 further off, lightness counting half.");
+    note(after.picture_p95 - before.picture_p95, 1,
+         phrase("The 95th percentile looks {} ΔE00 further off, lightness counting half."));
   }
-  note(after.max - before.max, 1, "The worst place drifts ", " ΔE00 more.");
-  constexpr std::array<const char*, kZones> kNames{"shadows", "midtones", "highlights"};
+  note(after.max - before.max, 1, phrase("The worst place drifts {} ΔE00 more."));
+  constexpr std::array<const char*, kZones> kKept{phrase("The shadows keep {} steps fewer."),
+                                                  phrase("The midtones keep {} steps fewer."),
+                                                  phrase("The highlights keep {} steps fewer.")};
+  constexpr std::array<const char*, kZones> kClosed{
+      phrase("Of the detail in the shadows {} % more closes up."),
+      phrase("Of the detail in the midtones {} % more closes up."),
+      phrase("Of the detail in the highlights {} % more closes up.")};
   for (size_t zone = 0; zone < kZones; ++zone) {
-    const std::string name = kNames[zone];
-    note(before.tone[zone].kept - after.tone[zone].kept, 1, "The " + name + " keep ",
-         " steps fewer.");
-    note(100 * (after.tone[zone].gone - before.tone[zone].gone), 1,
-         "Of the detail in the " + name + " ", " % more closes up.");
+    note(before.tone[zone].kept - after.tone[zone].kept, 1, kKept[zone]);
+    note(100 * (after.tone[zone].gone - before.tone[zone].gone), 1, kClosed[zone]);
   }
-  note(100 * (before.tone_share - after.tone_share), 1, "Of the local contrast ",
-       " % less is kept.");
-  note(100 * (after.tone_gone - before.tone_gone), 1, "Of all detail ", " % more closes up.");
+  note(100 * (before.tone_share - after.tone_share), 1,
+       phrase("Of the local contrast {} % less is kept."));
+  note(100 * (after.tone_gone - before.tone_gone), 1, phrase("Of all detail {} % more closes up."));
   if (before.hue && after.hue) {
-    note(after.hue->mean - before.hue->mean, 1, "The hue of the accents turns ", "° more.");
-    note(after.hue->max - before.hue->max, 0, "The hue of the worst accent turns ", "° more.");
+    note(after.hue->mean - before.hue->mean, 1, phrase("The hue of the accents turns {}° more."));
+    note(after.hue->max - before.hue->max, 0,
+         phrase("The hue of the worst accent turns {}° more."));
   }
   if (before.skin && after.skin) {
-    note(after.skin->delta_e - before.skin->delta_e, 1, "Skin drifts ", " ΔE00 more.");
+    note(after.skin->delta_e - before.skin->delta_e, 1, phrase("Skin drifts {} ΔE00 more."));
   }
   if (before.neutral && after.neutral) {
-    note(after.neutral->delta_e - before.neutral->delta_e, 1, "Neutrals drift ", " ΔE00 more.");
+    note(after.neutral->delta_e - before.neutral->delta_e, 1,
+         phrase("Neutrals drift {} ΔE00 more."));
   }
-  note(after.losses.gamut - before.losses.gamut, 1, "Colours pushed beyond the gamut cost ",
-       " points more.");
+  note(after.losses.gamut - before.losses.gamut, 1,
+       phrase("Colours pushed beyond the gamut cost {} points more."));
   return worse;
 }
 

@@ -15,7 +15,7 @@ Result<DeliverySettings> settings_of(const Json& request) {
   if (!print) return print.error();
   const std::string format = text_of(request, "format", "jpeg");
   const auto container = print_container_of(format);
-  if (!container) return Error{"A print file is a JPEG or a TIFF, not " + format + "."};
+  if (!container) return Error{"A print file is a JPEG or a TIFF, not {}.", format};
   DeliverySettings settings;
   settings.print = print.value();
   settings.container = *container;
@@ -170,11 +170,13 @@ Result<Bytes> SharedDelivery::make() {
 Result<Answer> SharedDelivery::finish(uint32_t lost, const Watch& watch) {
   auto delivered = file_->finish(reopen_, watch);
   if (!delivered) return delivered.error();
-  return answer_for(delivered.value(), reopen_,
-                    lost == 0 ? ""
-                              : " One of the workers at it stopped on the way; its part was done "
-                                "again, and the check above is of the whole file.",
-                    strip_);
+  return answer_for(
+      delivered.value(), reopen_,
+      lost == 0
+          ? ""
+          : std::string(" ") + said("One of the workers at it stopped on the way; its part was "
+                                    "done again, and the check above is of the whole file."),
+      strip_);
 }
 
 Result<std::unique_ptr<BandMaker>> open_maker(const std::string& request, const WorkFiles& files) {

@@ -85,7 +85,7 @@ Result<Picture> read_preview_picture(const Json& request, const WorkFiles& files
 Result<PrintIntent> print_of(const Json& request) {
   const std::string word = text_of(request, "intent", "relative");
   const auto intent = intent_of(word);
-  if (!intent) return Error{"There is no rendering intent called " + word + "."};
+  if (!intent) return Error{"There is no rendering intent called {}.", word};
   return PrintIntent{*intent, flag_of(request, "black_point_compensation", true)};
 }
 

@@ -22,8 +22,8 @@ Result<std::vector<print::StripStep>> steps_from(const Json& request) {
       return Error{"Each of the strip's patches needs a name of at most 60 letters."};
     }
     if (!(step.lightness >= 0 && step.lightness <= 100)) {
-      return Error{"The lightness of the strip's patch " + step.name +
-                   " must lie between 0 and 100 L*."};
+      return Error{"The lightness of the strip's patch {} must lie between 0 and 100 L*.",
+                   step.name};
     }
     steps.push_back(std::move(step));
   }

@@ -24,7 +24,7 @@ Result<StripVariant> variant_of(const Json& json) {
     return Error{"Each way of printing on a strip needs a name of at most 60 letters."};
   }
   const Json* recipe = member(json, "recipe");
-  if (recipe == nullptr) return Error{"The strip's " + name + " has no recipe."};
+  if (recipe == nullptr) return Error{"The strip's {} has no recipe.", name};
   auto read = recipe_from_json(*recipe);
   if (!read) return read.error();
   return StripVariant{name, read.take()};
@@ -42,8 +42,10 @@ Result<PrintPlan> common_plan(const StripOrder& order, const MasterInfo& info, d
     auto plan = plan_of(variant.recipe, info.width, info.height, ppi);
     if (!plan) return plan;
     if (common && !same_size(*common, plan.value())) {
-      return Error{"All ways of printing on one strip must have the same size, crop and " +
-                   std::string("resolution; ") + variant.name + " has another."};
+      return Error{
+          "All ways of printing on one strip must have the same size, crop and resolution; {} has "
+          "another.",
+          variant.name};
     }
     common = plan.take();
   }
@@ -199,8 +201,8 @@ Result<StripOrder> strip_order_of(const Json& strip) {
   if (!parts) return parts.error();
   order.places = parts.take();
   if (variants->empty() || variants->size() > print::kMostVariants) {
-    return Error{"A strip holds 1 to " + std::to_string(print::kMostVariants) +
-                 " ways of printing, not " + std::to_string(variants->size()) + "."};
+    return Error{"A strip holds 1 to {} ways of printing, not {}.", print::kMostVariants,
+                 variants->size()};
   }
   for (const Json& each : *variants) {
     auto variant = variant_of(each);

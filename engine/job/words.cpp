@@ -2,10 +2,13 @@
 
 #include <array>
 
+#include "base/language.h"
+
 namespace proofleaf {
 namespace {
 
-constexpr std::array<const char*, 4> kIntents{"perceptual", "relative", "saturation", "absolute"};
+constexpr std::array<const char*, 4> kIntents{phrase("perceptual"), phrase("relative"),
+                                              phrase("saturation"), phrase("absolute")};
 
 }  // namespace
 
@@ -14,7 +17,7 @@ const char* word_for(Intent intent) { return kIntents[static_cast<size_t>(intent
 const char* word_for(ColourModel model) {
   switch (model) {
     case ColourModel::grey:
-      return "grey";
+      return phrase("grey");
     case ColourModel::cmyk:
       return "CMYK";
     case ColourModel::rgb:

@@ -86,7 +86,7 @@ Result<std::shared_ptr<ProofChain>> chain_of(const Json& request, const WorkFile
   const auto screen = screen_of(text_of(request, "screen", "srgb"));
   if (!screen) return Error{"There is no screen of that kind."};
   if (!files.paper) {
-    auto own = paper_from_profile(standard_profile(word_for(*screen)).take(), "The screen");
+    auto own = paper_from_profile(standard_profile(word_for(*screen)).take(), said("The screen"));
     if (!own) return own.error();
     return ProofChain::make(master.value(), own.value(), {Intent::relative, false},
                             {true, true, *screen});
@@ -232,7 +232,7 @@ Result<Answer> perform(const std::string& request, const WorkFiles& files, const
   if (op == "condition") return condition_work(json, files, watch);
   if (op == "offer") return offer_work(json, files, watch);
   if (op == "open_offer") return open_offer_work(json);
-  return Error{"There is no work called " + op + "."};
+  return Error{"There is no work called {}.", op};
 }
 
 }  // namespace proofleaf

@@ -162,7 +162,7 @@ double density_of_lightness(double l) {
 
 Result<PaperCard> read_card(const Paper& paper, const Watch& watch) {
   const Tables tables(paper.profile);
-  if (!tables.open()) return Error{"One of the tables of " + paper.name + " is damaged."};
+  if (!tables.open()) return Error{"One of the tables of {} is damaged.", paper.name};
   PaperCard card;
   note_densities(paper, card);
   auto gamut = gamut_mesh(paper);
@@ -175,7 +175,7 @@ Result<PaperCard> read_card(const Paper& paper, const Watch& watch) {
   card.printed_ramp = ramp_of(greys);
   card.device_ramp = ramp_of(tables.colours(device_greys(paper, tables)));
   card.round_trip = round_trip(paper, tables);
-  if (!all_numbers(card)) return Error{"A table of " + paper.name + " gives no numbers."};
+  if (!all_numbers(card)) return Error{"A table of {} gives no numbers.", paper.name};
   card.faults = find_faults(paper, card);
   if (!keep_going(watch, 1)) return stopped();
   return card;

@@ -23,22 +23,29 @@ struct KnownTag {
 };
 
 // The tags of colour, ICC.1:2022 clause 9.2.
-constexpr std::array kTags{
-    KnownTag{cmsSigAToB0Tag, "A2B0"},         KnownTag{cmsSigAToB1Tag, "A2B1"},
-    KnownTag{cmsSigAToB2Tag, "A2B2"},         KnownTag{cmsSigBToA0Tag, "B2A0"},
-    KnownTag{cmsSigBToA1Tag, "B2A1"},         KnownTag{cmsSigBToA2Tag, "B2A2"},
-    KnownTag{cmsSigGamutTag, "gamut"},        KnownTag{cmsSigMediaWhitePointTag, "paper white"},
-    KnownTag{cmsSigRedTRCTag, "red curve"},   KnownTag{cmsSigGreenTRCTag, "green curve"},
-    KnownTag{cmsSigBlueTRCTag, "blue curve"}, KnownTag{cmsSigGrayTRCTag, "grey curve"},
-    KnownTag{cmsSigRedColorantTag, "red"},    KnownTag{cmsSigGreenColorantTag, "green"},
-    KnownTag{cmsSigBlueColorantTag, "blue"},  KnownTag{cmsSigChromaticAdaptationTag, "adaptation"}};
+constexpr std::array kTags{KnownTag{cmsSigAToB0Tag, "A2B0"},
+                           KnownTag{cmsSigAToB1Tag, "A2B1"},
+                           KnownTag{cmsSigAToB2Tag, "A2B2"},
+                           KnownTag{cmsSigBToA0Tag, "B2A0"},
+                           KnownTag{cmsSigBToA1Tag, "B2A1"},
+                           KnownTag{cmsSigBToA2Tag, "B2A2"},
+                           KnownTag{cmsSigGamutTag, phrase("gamut")},
+                           KnownTag{cmsSigMediaWhitePointTag, phrase("paper white")},
+                           KnownTag{cmsSigRedTRCTag, phrase("red curve")},
+                           KnownTag{cmsSigGreenTRCTag, phrase("green curve")},
+                           KnownTag{cmsSigBlueTRCTag, phrase("blue curve")},
+                           KnownTag{cmsSigGrayTRCTag, phrase("grey curve")},
+                           KnownTag{cmsSigRedColorantTag, phrase("red")},
+                           KnownTag{cmsSigGreenColorantTag, phrase("green")},
+                           KnownTag{cmsSigBlueColorantTag, phrase("blue")},
+                           KnownTag{cmsSigChromaticAdaptationTag, phrase("adaptation")}};
 
 void find_damaged_tags(const Profile& profile, Faults& faults) {
   for (const KnownTag& tag : kTags) {
     if (!cmsIsTag(profile.handle(), tag.signature)) continue;
     if (cmsReadTag(profile.handle(), tag.signature) != nullptr) continue;
     take_lcms_words();
-    faults.push_back(std::string("Its entry \"") + tag.name + "\" is damaged and cannot be read.");
+    faults.push_back(said("Its entry \"{}\" is damaged and cannot be read.", said(tag.name)));
   }
 }
 
@@ -48,31 +55,34 @@ void find_missing_tables(const Paper& paper, Faults& faults) {
   for (auto tag : kBack) any = any || cmsIsTag(paper.profile.handle(), tag);
   const bool tables = paper.own_table[0] || paper.own_table[1] || paper.own_table[2];
   if (tables && !any) {
-    faults.push_back("It tells how to print a colour but not which colour a print will have.");
+    faults.push_back(
+        said("It tells how to print a colour but not which colour a print will have."));
   }
   if (any && !tables) {
-    faults.push_back("It tells which colour a print will have but not how to print a colour.");
+    faults.push_back(
+        said("It tells which colour a print will have but not how to print a colour."));
   }
   if (paper.own_table[2] && !paper.own_table[0] && !paper.own_table[1]) {
-    faults.push_back("It has a saturation table only, which is not meant for photographs.");
+    faults.push_back(said("It has a saturation table only, which is not meant for photographs."));
   }
 }
 
 void find_ramp_faults(const PaperCard& card, Faults& faults) {
   constexpr double kSeen = 1;  // [L*]
   if (card.printed_ramp.largest_reversal > kSeen) {
-    faults.push_back("Its printed greys turn back: a darker grey prints up to " +
-                     plain(card.printed_ramp.largest_reversal) +
-                     " L* lighter than the one before it.");
+    faults.push_back(
+        said("Its printed greys turn back: a darker grey prints up to {} L* lighter than the one "
+             "before it.",
+             plain(card.printed_ramp.largest_reversal)));
   }
   if (card.device_ramp.largest_reversal > kSeen) {
-    faults.push_back("Its greys by ink turn back: more ink prints up to " +
-                     plain(card.device_ramp.largest_reversal) + " L* lighter.");
+    faults.push_back(said("Its greys by ink turn back: more ink prints up to {} L* lighter.",
+                          plain(card.device_ramp.largest_reversal)));
   }
   constexpr double kTorn = 5;  // [L*]
   if (card.printed_ramp.largest_step > kTorn) {
-    faults.push_back("Its printed greys have a gap of " + plain(card.printed_ramp.largest_step) +
-                     " L* between two steps of 256.");
+    faults.push_back(said("Its printed greys have a gap of {} L* between two steps of 256.",
+                          plain(card.printed_ramp.largest_step)));
   }
 }
 
@@ -89,13 +99,14 @@ Lab bare_paper(const Paper& paper) {
 void find_white_faults(const Paper& paper, Faults& faults) {
   constexpr double kLight = 75, kOff = 3;
   if (paper.white.l < kLight) {
-    faults.push_back("Its white is not light: L* " + plain(paper.white.l) + " of 100.");
+    faults.push_back(said("Its white is not light: L* {} of 100.", plain(paper.white.l)));
   }
   const Lab bare = bare_paper(paper);
   if (delta_e_2000(bare, {100, 0, 0}) > kOff) {
-    faults.push_back("The bare paper is not its white: without ink it shows L* " + plain(bare.l) +
-                     ", a* " + plain(bare.a) + ", b* " + plain(bare.b) +
-                     " where 100, 0, 0 belongs.");
+    faults.push_back(
+        said("The bare paper is not its white: without ink it shows L* {}, a* {}, b* {} where 100, "
+             "0, 0 belongs.",
+             plain(bare.l), plain(bare.a), plain(bare.b)));
   }
 }
 
@@ -111,14 +122,13 @@ std::vector<std::string> find_faults(const Paper& paper, const PaperCard& card) 
   find_ramp_faults(card, faults);
   if (card.round_trip.mean > kMeanApart || card.round_trip.p95 > kMostApart) {
     faults.push_back(
-        "Its two directions disagree: there and back, colours the paper can print end " +
-        plain(card.round_trip.mean) + " ΔE00 off on average and " + plain(card.round_trip.max) +
-        " at worst.");
+        said("Its two directions disagree: there and back, colours the paper can print end {} ΔE00 "
+             "off on average and {} at worst.",
+             plain(card.round_trip.mean), plain(card.round_trip.max)));
   }
   if (card.cast_chroma > kCast) {
-    faults.push_back("Its printed greys are not grey: at L* " + plain(card.cast.l) +
-                     " they are off by a* " + plain(card.cast.a) + ", b* " + plain(card.cast.b) +
-                     ".");
+    faults.push_back(said("Its printed greys are not grey: at L* {} they are off by a* {}, b* {}.",
+                          plain(card.cast.l), plain(card.cast.a), plain(card.cast.b)));
   }
   return faults;
 }

@@ -112,12 +112,12 @@ Result<GamutMesh> gamut_mesh(const Paper& paper) {
   const auto intent =
       paper.working_space ? INTENT_RELATIVE_COLORIMETRIC : INTENT_ABSOLUTE_COLORIMETRIC;
   const Transform transform = to_lab(paper.profile, intent);
-  if (!transform) return Error{paper.name + " has no usable way from ink to colour."};
+  if (!transform) return Error{"{} has no usable way from ink to colour.", paper.name};
   mesh.vertices.resize(builder.levels.size() * 3);
   cmsDoTransform(transform.get(), device_values(builder.levels, paper.profile).data(),
                  mesh.vertices.data(), static_cast<cmsUInt32Number>(builder.levels.size()));
   for (float value : mesh.vertices) {
-    if (!std::isfinite(value)) return Error{"A table of " + paper.name + " gives no numbers."};
+    if (!std::isfinite(value)) return Error{"A table of {} gives no numbers.", paper.name};
   }
   mesh.triangles = std::move(builder.triangles);
   if (gamut_volume(mesh) < 0) {

@@ -10,23 +10,25 @@ namespace {
 
 constexpr uint64_t kLargestProfile = 64u << 20;
 
-// Why a profile of this class is no paper; empty for those that may be one.
-std::string wrong_class(uint32_t device_class) {
+// Why a profile of this class is no paper; nothing for those that may be one.
+const char* wrong_class(uint32_t device_class) {
   switch (device_class) {
     case cmsSigInputClass:
-      return "describes a scanner or camera, not a paper";
+      return phrase("{} cannot be used as a paper: it describes a scanner or camera, not a paper.");
     case cmsSigLinkClass:
-      return "joins two devices directly and describes no single paper";
+      return phrase(
+          "{} cannot be used as a paper: it joins two devices directly and describes no single "
+          "paper.");
     case cmsSigAbstractClass:
-      return "is a colour effect, not a paper";
+      return phrase("{} cannot be used as a paper: it is a colour effect, not a paper.");
     case cmsSigNamedColorClass:
-      return "is a list of named colours, not a paper";
+      return phrase("{} cannot be used as a paper: it is a list of named colours, not a paper.");
     case cmsSigOutputClass:
     case cmsSigDisplayClass:
     case cmsSigColorSpaceClass:
-      return {};
+      return nullptr;
     default:
-      return "is of a kind that cannot be printed to";
+      return phrase("{} cannot be used as a paper: it is of a kind that cannot be printed to.");
   }
 }
 
@@ -85,25 +87,26 @@ void note_oddities(Paper& paper) {
   const Profile& profile = paper.profile;
   if (paper.working_space) {
     paper.notes.push_back(
-        "This is a colour space rather than a measured paper: it shows no paper "
-        "white and no ink limit.");
+        said("This is a colour space rather than a measured paper: it shows no paper white and no "
+             "ink limit."));
   }
   const int tables =
       static_cast<int>(std::count(paper.own_table.begin(), paper.own_table.end(), true));
   if (!paper.working_space && tables == 1) {
     paper.notes.push_back(
-        "It holds one table only: perceptual, relative colorimetric and "
-        "saturation give the same print.");
+        said("It holds one table only: perceptual, relative colorimetric and saturation give the "
+             "same print."));
   }
   if (!paper.working_space && !cmsIsTag(profile.handle(), cmsSigMediaWhitePointTag)) {
-    paper.notes.push_back("It does not say what its paper white is; the white of D50 is taken.");
+    paper.notes.push_back(
+        said("It does not say what its paper white is; the white of D50 is taken."));
   }
   if (paper.black.l > 50) {
     paper.notes.push_back(
-        "Its darkest black is lighter than middle grey; the profile looks damaged.");
+        said("Its darkest black is lighter than middle grey; the profile looks damaged."));
   }
   if (paper.white.l < 60) {
-    paper.notes.push_back("Its paper white is darker than any usual paper.");
+    paper.notes.push_back(said("Its paper white is darker than any usual paper."));
   }
 }
 
@@ -120,12 +123,12 @@ Transform from_lab(const Profile& profile) {
 
 Result<Paper> paper_from_profile(Profile profile, const std::string& name) {
   listen_to_lcms();
-  if (const std::string why = wrong_class(profile.device_class()); !why.empty()) {
-    return Error{name + " cannot be used as a paper: it " + why + "."};
+  if (const char* why = wrong_class(profile.device_class()); why != nullptr) {
+    return Error{why, name};
   }
   Paper paper;
   if (!known_model(profile.colour_space(), paper.model)) {
-    return Error{name + " cannot be used as a paper: its colours are neither RGB, CMYK nor grey."};
+    return Error{"{} cannot be used as a paper: its colours are neither RGB, CMYK nor grey.", name};
   }
   cmsHPROFILE handle = profile.handle();
   const bool grey_curve = paper.model == ColourModel::grey && cmsIsTag(handle, cmsSigGrayTRCTag);
@@ -134,13 +137,13 @@ Result<Paper> paper_from_profile(Profile profile, const std::string& name) {
   const bool any_table =
       std::find(paper.own_table.begin(), paper.own_table.end(), true) != paper.own_table.end();
   if (!any_table && !cmsIsMatrixShaper(handle) && !grey_curve) {
-    return Error{name +
-                 " cannot be used as a paper: it has no way from colour to ink (no B2A table)."};
+    return Error{"{} cannot be used as a paper: it has no way from colour to ink (no B2A table).",
+                 name};
   }
   const Ways ways = open_ways(profile);
   if (!ways.to_paper || !ways.to_colour) {
-    return Error{name + " cannot be used as a paper: one of its tables is damaged (" +
-                 take_lcms_words() + ")."};
+    return Error{"{} cannot be used as a paper: one of its tables is damaged ({}).", name,
+                 take_lcms_words()};
   }
   paper.name = profile.title();
   paper.working_space = profile.device_class() != cmsSigOutputClass;
@@ -153,9 +156,10 @@ Result<Paper> paper_from_profile(Profile profile, const std::string& name) {
     if (all_off.l < paper.black.l) paper.black = all_off;
   }
   if (!std::isfinite(paper.white.l + paper.black.l) || paper.white.l <= paper.black.l) {
-    return Error{name +
-                 " cannot be used as a paper: its white is no lighter than its black, so a "
-                 "table must be damaged."};
+    return Error{
+        "{} cannot be used as a paper: its white is no lighter than its black, so a table must be "
+        "damaged.",
+        name};
   }
   if (inks) paper.ink_limit = most_ink(ways);
   paper.profile = std::move(profile);
@@ -164,7 +168,7 @@ Result<Paper> paper_from_profile(Profile profile, const std::string& name) {
 }
 
 Result<Paper> read_paper(Bytes bytes, const std::string& name) {
-  if (bytes.size() > kLargestProfile) return Error{name + " is too large for an ICC profile."};
+  if (bytes.size() > kLargestProfile) return Error{"{} is too large for an ICC profile.", name};
   auto profile = Profile::open(std::move(bytes), name);
   if (!profile) return profile.error();
   return paper_from_profile(profile.take(), name);

@@ -83,14 +83,14 @@ Result<Entry> entry_of(const Zip& zip) {
   return Entry{name.data(), info.compressed_size, info.uncompressed_size, (info.flag & 1) != 0};
 }
 
-// Why a profile of that size is left aside; empty where it is taken.
-std::string too_large(const Entry& entry, uint64_t taken) {
+// Why a profile of that size is left aside; nothing where it is taken.
+const char* too_large(const Entry& entry, uint64_t taken) {
   const bool ratio = entry.unpacked > kRatioFrom && entry.unpacked / kLargestRatio > entry.packed;
   if (entry.unpacked > kLargestParcelProfile || ratio)
-    return " unpacks to more than a profile can be.";
+    return phrase("{} unpacks to more than a profile can be.");
   if (entry.unpacked > kLargestUnpacked - taken)
-    return " is left aside: the parcel unpacks to too much.";
-  return "";
+    return phrase("{} is left aside: the parcel unpacks to too much.");
+  return nullptr;
 }
 
 // Up to `length` bytes of the open entry; fewer where it ends or is damaged.
@@ -118,29 +118,30 @@ void take_entry(const Zip& zip, const Entry& entry, uint64_t& taken, Parcel& par
   const bool named_profile = lower.ends_with(".icc") || lower.ends_with(".icm");
   if (entry.locked) {
     if (named_profile)
-      parcel.notes.push_back(name + " is locked with a password and is left aside.");
+      parcel.notes.push_back(said("{} is locked with a password and is left aside.", name));
     return;
   }
   if (entry.unpacked < kHead) return;
   if (unzOpenCurrentFile(zip.get()) != UNZ_OK) {
-    if (named_profile) parcel.notes.push_back(name + " is packed in a way that cannot be read.");
+    if (named_profile)
+      parcel.notes.push_back(said("{} is packed in a way that cannot be read.", name));
     return;
   }
   Bytes bytes = read_entry(zip, kHead);
   if (bytes.size() == kHead && looks_like_profile(bytes)) {
-    std::string fault = too_large(entry, taken);
-    if (fault.empty()) {
+    const char* fault = too_large(entry, taken);
+    if (fault == nullptr) {
       const Bytes rest = read_entry(zip, entry.unpacked - kHead);
       bytes.insert(bytes.end(), rest.begin(), rest.end());
       taken += bytes.size();
     }
     // Closing tells whether the checksum holds.
     const bool whole = unzCloseCurrentFile(zip.get()) == UNZ_OK && bytes.size() == entry.unpacked;
-    if (fault.empty() && !whole) fault = " is damaged and is left aside.";
-    if (fault.empty())
+    if (fault == nullptr && !whole) fault = phrase("{} is damaged and is left aside.");
+    if (fault == nullptr)
       parcel.profiles.push_back({name, std::move(bytes)});
     else
-      parcel.notes.push_back(name + fault);
+      parcel.notes.push_back(said(fault, name));
     return;
   }
   unzCloseCurrentFile(zip.get());
@@ -173,14 +174,14 @@ std::string plain_name(const std::string& path) {
 
 Result<Parcel> open_parcel(ByteSource& source, const Watch& watch) {
   if (source.size() > kLargestParcel)
-    return Error{source.name() + " is too large for a parcel of papers."};
+    return Error{"{} is too large for a parcel of papers.", source.name()};
   Stream stream{source};
   const Zip zip = open_zip(stream);
   unz_global_info64 global{};
   if (!zip || unzGetGlobalInfo64(zip.get(), &global) != UNZ_OK)
-    return Error{source.name() + " is not a zip file, or is damaged."};
+    return Error{"{} is not a zip file, or is damaged.", source.name()};
   if (global.number_entry > kMostParcelEntries)
-    return Error{source.name() + " holds too many files for a parcel of papers."};
+    return Error{"{} holds too many files for a parcel of papers.", source.name()};
   Parcel parcel;
   uint64_t taken = 0;
   int step = unzGoToFirstFile(zip.get());
@@ -189,16 +190,16 @@ Result<Parcel> open_parcel(ByteSource& source, const Watch& watch) {
     const auto entry = entry_of(zip);
     if (!entry) break;
     if (parcel.profiles.size() == kMostParcelProfiles) {
-      parcel.notes.push_back("Only the first " + std::to_string(kMostParcelProfiles) +
-                             " profiles of " + source.name() + " are taken.");
+      parcel.notes.push_back(
+          said("Only the first {} profiles of {} are taken.", kMostParcelProfiles, source.name()));
       break;
     }
     take_entry(zip, entry.value(), taken, parcel);
     step = unzGoToNextFile(zip.get());
   }
-  if (stream.failed) return Error{source.name() + " could not be read to its end."};
+  if (stream.failed) return Error{"{} could not be read to its end.", source.name()};
   if (parcel.profiles.empty() && parcel.notes.empty())
-    return Error{"There is no paper's profile in " + source.name() + "."};
+    return Error{"There is no paper's profile in {}.", source.name()};
   if (parcel.profiles.empty()) return Error{parcel.notes.front()};
   return parcel;
 }

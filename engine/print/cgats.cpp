@@ -53,17 +53,17 @@ std::optional<size_t> name_field(const std::vector<std::string>& fields) {
 }
 
 Status check_fields(const std::vector<std::string>& fields, const std::string& file) {
-  if (fields.empty()) return Error{file + " does not say what its numbers are."};
-  if (fields.size() > kMostFields) return Error{file + " has too many columns to be read."};
+  if (fields.empty()) return Error{"{} does not say what its numbers are.", file};
+  if (fields.size() > kMostFields) return Error{"{} has too many columns to be read.", file};
   const std::set<std::string> once(fields.begin(), fields.end());
-  if (once.size() != fields.size()) return Error{file + " has two columns of the same name."};
+  if (once.size() != fields.size()) return Error{"{} has two columns of the same name.", file};
   return done();
 }
 
 Status add_patch(const std::vector<std::string>& texts, std::optional<size_t> named,
                  const std::string& file, Readings& readings) {
   if (readings.patches() >= kMostPatches || readings.values.size() + texts.size() > kMostValues) {
-    return Error{file + " holds more patches than can be read."};
+    return Error{"{} holds more patches than can be read.", file};
   }
   readings.names.push_back(named ? shown(texts[*named]) : std::to_string(readings.patches() + 1));
   for (const std::string& text : texts) {
@@ -126,14 +126,14 @@ std::vector<std::pair<double, size_t>> spectral_columns(const Readings& readings
 
 Result<Readings> read_readings(ByteView bytes, const std::string& name) {
   if (bytes.size() > kLargestReadings) {
-    return Error{name + " is too large to be a table of measurements."};
+    return Error{"{} is too large to be a table of measurements.", name};
   }
   if (std::find(bytes.begin(), bytes.end(), 0) != bytes.end()) {
-    return Error{name + " is not a text; measurements come as CGATS or CSV text."};
+    return Error{"{} is not a text; measurements come as CGATS or CSV text.", name};
   }
   std::string_view text(reinterpret_cast<const char*>(bytes.data()), bytes.size());
   if (text.starts_with("\xEF\xBB\xBF")) text.remove_prefix(3);
-  if (cgats::trimmed(text).empty()) return Error{name + " is empty."};
+  if (cgats::trimmed(text).empty()) return Error{"{} is empty.", name};
   const bool tagged = text.find("BEGIN_DATA") != std::string_view::npos;
   return tagged ? cgats::read_tagged(text, name) : cgats::read_table(text, name);
 }
@@ -144,8 +144,8 @@ Result<std::vector<Lab>> lab_readings(const Readings& readings, const std::strin
   if (!lab) columns = readings.columns({"XYZ_X", "XYZ_Y", "XYZ_Z"});
   if (columns.empty()) {
     const bool spectra = !spectral_columns(readings).empty();
-    return Error{name + (spectra ? " holds spectra only; have it written with L*a*b* values too."
-                                 : " holds no L*a*b* and no XYZ values.")};
+    return spectra ? Error{"{} holds spectra only; have it written with L*a*b* values too.", name}
+                   : Error{"{} holds no L*a*b* and no XYZ values.", name};
   }
   std::vector<Lab> colours(readings.patches());
   for (size_t i = 0; i < colours.size(); ++i) {
@@ -157,7 +157,7 @@ Result<std::vector<Lab>> lab_readings(const Readings& readings, const std::strin
     const bool possible =
         colour.l >= -1 && colour.l <= 120 && std::abs(colour.a) <= 200 && std::abs(colour.b) <= 200;
     if (!possible) {  // NaN too
-      return Error{name + ": patch " + readings.names[i] + " has no colour that can be."};
+      return Error{"{}: patch {} has no colour that can be.", name, readings.names[i]};
     }
   }
   return colours;

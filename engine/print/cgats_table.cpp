@@ -99,16 +99,15 @@ Result<Readings> read_table(std::string_view text, const std::string& file) {
   for (auto row = next_line(text, line); !row.empty(); row = next_line(text, line)) {
     const std::vector<std::string> cells = split(row, sign);
     if (cells.size() != readings.fields.size()) {
-      return Error{file + ", line " + std::to_string(line) + ": it has " +
-                   std::to_string(cells.size()) + " cells under " +
-                   std::to_string(readings.fields.size()) + " headings."};
+      return Error{"{}, line {}: it has {} cells under {} headings.", file, line, cells.size(),
+                   readings.fields.size()};
     }
     if (auto added = add_patch(cells, named, file, readings); !added) return added.error();
   }
-  if (readings.patches() == 0) return Error{file + " holds no patches."};
+  if (readings.patches() == 0) return Error{"{} holds no patches.", file};
   if (std::all_of(readings.values.begin(), readings.values.end(),
                   [](double value) { return std::isnan(value); })) {
-    return Error{file + " is no table of measurements: there is no number in it."};
+    return Error{"{} is no table of measurements: there is no number in it.", file};
   }
   return readings;
 }

@@ -89,12 +89,12 @@ class Reader {
         return kept.error();
       }
     }
-    return Error{file_ + " holds no measurements: BEGIN_DATA is missing."};
+    return Error{"{} holds no measurements: BEGIN_DATA is missing.", file_};
   }
 
  private:
   Status keep(const Token& token) {
-    if (++keywords_ > kMostKeywords) return Error{file_ + " has too many headings to be read."};
+    if (++keywords_ > kMostKeywords) return Error{"{} has too many headings to be read.", file_};
     const std::string value = tokens_.rest_of_line();
     if (keywords_ == 1 && value.empty()) {
       readings_.kind = shown(token.text);
@@ -113,12 +113,12 @@ class Reader {
       if (readings_.fields.size() >= kMostFields) break;
       readings_.fields.push_back(capitals(shown(token->text)));
     }
-    return Error{file_ + " is cut short or damaged: its list of fields does not end."};
+    return Error{"{} is cut short or damaged: its list of fields does not end.", file_};
   }
 
   Status read_patches(size_t begun_at) {
     if (readings_.fields.empty()) {
-      return Error{file_ + " does not say what its numbers are: BEGIN_DATA_FORMAT is missing."};
+      return Error{"{} does not say what its numbers are: BEGIN_DATA_FORMAT is missing.", file_};
     }
     const auto named = name_field(readings_.fields);
     std::vector<std::string> texts;
@@ -126,8 +126,8 @@ class Reader {
     while (auto token = tokens_.next()) {
       if (is_word(*token, "END_DATA")) {
         if (texts.empty()) return done();
-        return Error{file_ + ", line " + std::to_string(line) +
-                     ": the last patch has fewer numbers than the file has fields."};
+        return Error{"{}, line {}: the last patch has fewer numbers than the file has fields.",
+                     file_, line};
       }
       line = token->line;
       texts.push_back(std::move(token->text));
@@ -135,7 +135,7 @@ class Reader {
       if (auto added = add_patch(texts, named, file_, readings_); !added) return added;
       texts.clear();
     }
-    return Error{file_ + " is cut short: END_DATA is missing."};
+    return Error{"{} is cut short: END_DATA is missing.", file_};
   }
 
   // What the file says of itself must be what it holds.
@@ -146,11 +146,11 @@ class Reader {
       const std::string text = readings_.keyword(keyword);
       const auto promised = number(text);
       if (!text.empty() && (!promised || *promised != double(held))) {
-        return Error{file_ + " says " + keyword + " " + text + " but holds " +
-                     std::to_string(held) + "; it is damaged or was edited."};
+        return Error{"{} says {} {} but holds {}; it is damaged or was edited.", file_, keyword,
+                     text, held};
       }
     }
-    if (readings_.patches() == 0) return Error{file_ + " holds no patches."};
+    if (readings_.patches() == 0) return Error{"{} holds no patches.", file_};
     return std::move(readings_);
   }
 

@@ -6,11 +6,11 @@ namespace proofleaf::print {
 namespace {
 
 std::string kind_of(const Json& value) {
-  if (value.is_string()) return "a text";
-  if (value.is_boolean()) return "yes or no";
-  if (value.is_null()) return "nothing";
-  if (value.is_number()) return "a number";
-  return value.is_array() ? "a list" : "a group of fields";
+  if (value.is_string()) return said("a text");
+  if (value.is_boolean()) return said("yes or no");
+  if (value.is_null()) return said("nothing");
+  if (value.is_number()) return said("a number");
+  return value.is_array() ? said("a list") : said("a group of fields");
 }
 
 std::string list_of(std::span<const char* const> words) {
@@ -20,14 +20,14 @@ std::string list_of(std::span<const char* const> words) {
 }
 
 std::string bounds(const Range& range) {
-  const std::string unit = *range.unit == 0 ? "" : std::string(" ") + range.unit;
-  return plain_number(range.low, 4) + " and " + plain_number(range.high, 4) + unit;
+  const std::string unit = *range.unit == 0 ? "" : std::string(" ") + said(range.unit);
+  return said("{} and {}", plain_number(range.low, 4), plain_number(range.high, 4) + unit);
 }
 
 }  // namespace
 
-Fields::Fields(const Json& object, std::string what) : object_(object), what_(std::move(what)) {
-  if (!object.is_object()) complain("The " + what_ + " must be a group of fields.");
+Fields::Fields(const Json& object, const char* what) : object_(object), what_(said(what)) {
+  if (!object.is_object()) complain(said("The {} must be a group of fields.", what_));
 }
 
 void Fields::complain(std::string sentence) {
@@ -43,8 +43,8 @@ void Fields::number(const Range& range, double& into) {
   const Json* value = take(range.field);
   if (value == nullptr) return;
   if (!value->is_number()) {
-    return complain(std::string(range.field) + " must be a number between " + bounds(range) +
-                    ", not " + kind_of(*value) + ".");
+    return complain(said("{} must be a number between {}, not {}.", range.field, bounds(range),
+                         kind_of(*value)));
   }
   if (auto sound = within(range, value->get<double>()); !sound) {
     return complain(sound.error().message);
@@ -69,8 +69,8 @@ void Fields::read_whole(const Range& range, Whole& into) {
   auto value = double(into);
   number(range, value);
   if (value != std::floor(value)) {
-    return complain(std::string(range.field) + " must be a whole number between " + bounds(range) +
-                    ", not " + plain_number(value, 4) + ".");
+    return complain(said("{} must be a whole number between {}, not {}.", range.field,
+                         bounds(range), plain_number(value, 4)));
   }
   into = static_cast<Whole>(value);
 }
@@ -82,12 +82,11 @@ void Fields::text(const char* field, size_t most, std::string& into) {
   const Json* value = take(field);
   if (value == nullptr) return;
   if (!value->is_string()) {
-    return complain(std::string(field) + " must be a text, not " + kind_of(*value) + ".");
+    return complain(said("{} must be a text, not {}.", field, kind_of(*value)));
   }
   auto read = value->get<std::string>();
   if (read.size() > most) {
-    return complain(std::string(field) + " must be a text of at most " + std::to_string(most) +
-                    " bytes.");
+    return complain(said("{} must be a text of at most {} bytes.", field, most));
   }
   into = std::move(read);
 }
@@ -96,7 +95,7 @@ void Fields::flag(const char* field, bool& into) {
   const Json* value = take(field);
   if (value == nullptr) return;
   if (!value->is_boolean()) {
-    return complain(std::string(field) + " must be true or false, not " + kind_of(*value) + ".");
+    return complain(said("{} must be true or false, not {}.", field, kind_of(*value)));
   }
   into = value->get<bool>();
 }
@@ -105,14 +104,14 @@ void Fields::numbers(const Range& range, size_t most, std::vector<double>& into)
   const Json* list = take(range.field);
   if (list == nullptr) return;
   if (!list->is_array() || list->size() > most) {
-    return complain(std::string(range.field) + " must be a list of at most " +
-                    std::to_string(most) + " numbers between " + bounds(range) + ".");
+    return complain(said("{} must be a list of at most {} numbers between {}.", range.field, most,
+                         bounds(range)));
   }
   std::vector<double> read;
   for (const Json& value : *list) {
     if (!value.is_number()) {
-      return complain(std::string(range.field) + " must be a list of numbers between " +
-                      bounds(range) + "; one of them is " + kind_of(value) + ".");
+      return complain(said("{} must be a list of numbers between {}; one of them is {}.",
+                           range.field, bounds(range), kind_of(value)));
     }
     if (auto sound = within(range, value.get<double>()); !sound) {
       return complain(sound.error().message);
@@ -131,7 +130,7 @@ void Fields::find_word(const char* field, std::span<const char* const> words, si
       return;
     }
   }
-  complain(std::string(field) + " must be one of " + list_of(words) + ".");
+  complain(said("{} must be one of {}.", field, list_of(words)));
 }
 
 const Json* Fields::inside(const char* field) { return take(field); }
@@ -139,7 +138,7 @@ const Json* Fields::inside(const char* field) { return take(field); }
 const Json* Fields::list(const char* field, size_t most) {
   const Json* value = take(field);
   if (value == nullptr || (value->is_array() && value->size() <= most)) return value;
-  complain(std::string(field) + " must be a list of at most " + std::to_string(most) + ".");
+  complain(said("{} must be a list of at most {}.", field, most));
   return nullptr;
 }
 
@@ -148,7 +147,7 @@ Status Fields::finish() const {
   for (const auto& [name, value] : object_.items()) {
     if (known_.contains(name)) continue;
     constexpr size_t kLongest = 40;
-    return Error{"The " + what_ + " has no field called " + name.substr(0, kLongest) + "."};
+    return Error{"The {} has no field called {}.", what_, name.substr(0, kLongest)};
   }
   return done();
 }

@@ -15,7 +15,7 @@ namespace proofleaf::print {
 class Fields {
  public:
   // what: the object's name in messages, "sharpening".
-  Fields(const Json& object, std::string what);
+  Fields(const Json& object, const char* what);
 
   // Each leaves `into` as it is where the field is left out.
   void number(const Range& range, double& into);

@@ -117,8 +117,10 @@ Result<Light> Light::of(const Profile& profile) {
       const double y = grey[low] + (grey[low + 1] - grey[low]) * (at - double(low));
       return span > 0 ? (y - black) / span : x;
     })));
-    light.note_ = "The master's profile (" + profile.title() +
-                  ") has colour tables in place of tone curves; light is reckoned by its greys.";
+    light.note_ = said(
+        "The master's profile ({}) has colour tables in place of tone curves; light is reckoned by "
+        "its greys.",
+        profile.title());
   }
   for (size_t c = 0; c < 3; ++c) {
     light.encode_[c] = c > 0 && light.decode_[c] == light.decode_[0]

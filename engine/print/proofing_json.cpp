@@ -30,8 +30,7 @@ Status read_colour(Fields& fields, const char* name, Lab& into) {
   constexpr double kMost = 200;
   std::array<double, 3> numbers{};
   if (!read_numbers(fields.inside(name), kMost, numbers)) {
-    return Error{std::string(name) +
-                 " must be a list of L*, a* and b*, each between -200 and 200."};
+    return Error{"{} must be a list of L*, a* and b*, each between -200 and 200.", name};
   }
   into = {numbers[0], numbers[1], numbers[2]};
   return done();
@@ -87,8 +86,7 @@ Json to_json(std::span<const StripPlace> places) {
 
 Result<std::vector<StripPlace>> places_from_json(const Json& json) {
   if (!json.is_array() || json.size() > kMostPlacesOnStrip) {
-    return Error{"The parts of a strip must be a list of at most " +
-                 std::to_string(kMostPlacesOnStrip) + "."};
+    return Error{"The parts of a strip must be a list of at most {}.", kMostPlacesOnStrip};
   }
   std::vector<StripPlace> places;
   for (const Json& one : json) {

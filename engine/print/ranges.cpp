@@ -7,8 +7,9 @@
 namespace proofleaf::print {
 
 std::string plain_number(double value, int digits) {
-  if (!std::isfinite(value)) return "no number";
-  if (std::abs(value) >= 1e12) return value < 0 ? "less than -10^12" : "more than 10^12";
+  if (!std::isfinite(value)) return said("no number");
+  if (std::abs(value) >= 1e12)
+    return value < 0 ? said("less than -10^12") : said("more than 10^12");
   std::array<char, 40> text{};
   std::snprintf(text.data(), text.size(), "%.*f", digits, value);
   std::string number = text.data();
@@ -21,10 +22,13 @@ std::string plain_number(double value, int digits) {
 
 Status within(const Range& range, double value) {
   if (value >= range.low && value <= range.high) return done();
-  const std::string unit = *range.unit == 0 ? "" : std::string(" ") + range.unit;
-  return Error{std::string(range.field) + " must lie between " + plain_number(range.low, 4) +
-               " and " + plain_number(range.high, 4) + unit + ", not " + plain_number(value, 4) +
-               "."};
+  const std::string unit = *range.unit == 0 ? "" : std::string(" ") + said(range.unit);
+  return Error{"{} must lie between {} and {}{}, not {}.",
+               range.field,
+               plain_number(range.low, 4),
+               plain_number(range.high, 4),
+               unit,
+               plain_number(value, 4)};
 }
 
 }  // namespace proofleaf::print

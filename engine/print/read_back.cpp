@@ -1,6 +1,7 @@
 #include "print/read_back.h"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <map>
 #include <numeric>
@@ -11,19 +12,15 @@ namespace {
 std::string one(double value) { return plain_number(value, 1); }
 
 std::string sentence_for(const ReadBack& back) {
-  const std::string numbers = " (mean " + one(back.mean) + ", 95 % of the patches within " +
-                              one(back.p95) + ", most " + one(back.max) +
-                              " ΔE00; its limits are 2.5 and 5).";
-  switch (back.verdict) {
-    case Verdict::good:
-      return "The print agrees with its prediction as closely as a contract proof must" + numbers;
-    case Verdict::marginal:
-      return "The print is near its prediction, but not as near as a contract proof must be" +
-             numbers;
-    case Verdict::out:
-      break;
-  }
-  return "The print is not what was predicted" + numbers;
+  constexpr std::array<const char*, 3> kVerdicts{
+      phrase("The print agrees with its prediction as closely as a contract proof must (mean {}, "
+             "95 % of the patches within {}, most {} ΔE00; its limits are 2.5 and 5)."),
+      phrase("The print is near its prediction, but not as near as a contract proof must be (mean "
+             "{}, 95 % of the patches within {}, most {} ΔE00; its limits are 2.5 and 5)."),
+      phrase("The print is not what was predicted (mean {}, 95 % of the patches within {}, most {} "
+             "ΔE00; its limits are 2.5 and 5).")};
+  return said(kVerdicts[static_cast<size_t>(back.verdict)], one(back.mean), one(back.p95),
+              one(back.max));
 }
 
 // For each aim, which reading is its own.
@@ -38,9 +35,10 @@ Result<std::vector<size_t>> matched(std::span<const PatchAim> aims, const Readin
   }
   if (order.size() == aims.size()) return order;
   if (readings.patches() != aims.size()) {
-    return Error{file + " holds " + std::to_string(readings.patches()) + " patches, but " +
-                 std::to_string(aims.size()) +
-                 " were printed; name them as on the sheet or measure them all in order."};
+    return Error{
+        "{} holds {} patches, but {} were printed; name them as on the sheet or measure them all "
+        "in order.",
+        file, readings.patches(), aims.size()};
   }
   order.resize(aims.size());
   std::iota(order.begin(), order.end(), size_t{0});
@@ -87,11 +85,12 @@ constexpr double kWorthSaying = 0.5;  // [L*, dE00] below it no eye tells
 
 void describe_end(const char* end, const Lab& aim, const Lab& measured, PaperCorrection& model) {
   const double off = delta_e_2000(aim, measured);
+  const std::string l = one(measured.l), a = one(measured.a), b = one(measured.b);
   model.sentences.push_back(
-      "Its " + std::string(end) + " measures L* " + one(measured.l) + ", a* " + one(measured.a) +
-      ", b* " + one(measured.b) + ", " +
-      (off < kWorthSaying ? "as predicted."
-                          : one(off) + " ΔE00 from the prediction of L* " + one(aim.l) + "."));
+      off < kWorthSaying
+          ? said("Its {} measures L* {}, a* {}, b* {}, as predicted.", said(end), l, a, b)
+          : said("Its {} measures L* {}, a* {}, b* {}, {} ΔE00 from the prediction of L* {}.",
+                 said(end), l, a, b, one(off), one(aim.l)));
 }
 
 void describe_tones(const char* zone, double from, double to, PaperCorrection& model) {
@@ -102,17 +101,19 @@ void describe_tones(const char* zone, double from, double to, PaperCorrection& m
   }
   if (count == 0) return;
   dl /= count, da /= count, db /= count;
-  const std::string where = std::string("Its ") + zone;
+  const char* where = said(zone);
   if (std::abs(dl) >= kWorthSaying) {
-    model.sentences.push_back(where + " come out " + one(std::abs(dl)) + " L* " +
-                              (dl > 0 ? "lighter" : "darker") + " than predicted.");
+    model.sentences.push_back(said(dl > 0 ? phrase("Its {} come out {} L* lighter than predicted.")
+                                          : phrase("Its {} come out {} L* darker than predicted."),
+                                   where, one(std::abs(dl))));
   }
   constexpr double kCast = 1;  // [a* b*]
   if (std::hypot(da, db) >= kCast) {
     const bool green_red = std::abs(da) >= std::abs(db);
-    const char* hue = green_red ? (da > 0 ? "red" : "green") : (db > 0 ? "yellow" : "blue");
-    model.sentences.push_back(where + " lean to " + hue + " by " + one(std::hypot(da, db)) +
-                              " in a* and b*.");
+    const char* hue = green_red ? (da > 0 ? phrase("red") : phrase("green"))
+                                : (db > 0 ? phrase("yellow") : phrase("blue"));
+    model.sentences.push_back(
+        said("Its {} lean to {} by {} in a* and b*.", where, said(hue), one(std::hypot(da, db))));
   }
 }
 
@@ -157,14 +158,15 @@ Result<PaperCorrection> paper_correction(std::span<const PatchDifference> neutra
   model.white = lightest->measured;
   model.black_aim = darkest->aim;
   model.black = darkest->measured;
-  describe_end("white", model.white_aim, model.white, model);
-  describe_end("black", model.black_aim, model.black, model);
+  describe_end(phrase("white"), model.white_aim, model.white, model);
+  describe_end(phrase("black"), model.black_aim, model.black, model);
   const size_t ends = model.sentences.size();
-  describe_tones("shadows", -10, kShadowsEnd, model);
-  describe_tones("middle tones", kShadowsEnd, kMidtonesEnd, model);
-  describe_tones("highlights", kMidtonesEnd, 200, model);
+  describe_tones(phrase("shadows"), -10, kShadowsEnd, model);
+  describe_tones(phrase("middle tones"), kShadowsEnd, kMidtonesEnd, model);
+  describe_tones(phrase("highlights"), kMidtonesEnd, 200, model);
   if (model.sentences.size() == ends) {
-    model.sentences.emplace_back("Its tones come out as predicted; nothing needs correcting.");
+    model.sentences.emplace_back(
+        said("Its tones come out as predicted; nothing needs correcting."));
   }
   return model;
 }
@@ -186,17 +188,18 @@ Result<EyeFinding> by_eye(const EyeReading& reading) {
   } else {
     finding.white_from = kFirstFromWhite.low - kStep;
   }
-  const auto say = [&](const char* end, double l, bool lost, const std::string& what,
-                       const char* mend) {
-    finding.sentences.push_back(lost
-                                    ? what + " L* " + one(l) + " prints as one " + end + "; " + mend
-                                    : std::string("Every step next to ") + end +
-                                          " can be told from it; nothing is lost there.");
-  };
-  say("black", finding.black_until, finding.black_until > kStep, "Everything in the file below",
-      "lift the shadows by as much to keep them apart.");
-  say("white", finding.white_from, finding.white_from < 100 - kStep, "Everything in the file above",
-      "bring the highlights down below it to keep them apart.");
+  const bool black_lost = finding.black_until > kStep,
+             white_lost = finding.white_from < 100 - kStep;
+  finding.sentences = {
+      black_lost
+          ? said("Everything in the file below L* {} prints as one black; lift the shadows by "
+                 "as much to keep them apart.",
+                 one(finding.black_until))
+          : said("Every step next to black can be told from it; nothing is lost there."),
+      white_lost ? said("Everything in the file above L* {} prints as one white; bring the "
+                        "highlights down below it to keep them apart.",
+                        one(finding.white_from))
+                 : said("Every step next to white can be told from it; nothing is lost there.")};
   return finding;
 }
 

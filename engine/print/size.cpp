@@ -33,8 +33,7 @@ Status check_crop(const Crop& crop) {
   for (const auto& [name, value] :
        {std::pair{"crop.width", crop.width}, std::pair{"crop.height", crop.height}}) {
     if (!(value > 0 && value <= 1)) {
-      return Error{std::string(name) + " must be more than 0 and at most 1, not " +
-                   plain_number(value, 4) + "."};
+      return Error{"{} must be more than 0 and at most 1, not {}.", name, plain_number(value, 4)};
     }
   }
   constexpr double kRounding = 1e-9;
@@ -82,17 +81,18 @@ Status settle_shape(const PrintSize& size, const HouseLimits& limits, PrintPlan&
     const double slack = 0.5 / std::min(plan.crop.width, plan.crop.height);
     if (std::abs(ratio / wanted - 1) > slack) {
       if (!size.ratio_locked) {
-        return Error{"The crop is " + plain_number(ratio) + " times as wide as high, but " +
-                     by(plan.width_mm, plan.height_mm) + " is " + plain_number(wanted) +
-                     " times; give one side only, or let the crop follow the print."};
+        return Error{
+            "The crop is {} times as wide as high, but {} is {} times; give one side only, or let "
+            "the crop follow the print.",
+            plain_number(ratio), by(plan.width_mm, plan.height_mm), plain_number(wanted)};
       }
       const PixelRect before = plan.crop;
       trim_to(wanted, plan.crop);
       const double lost =
           1 - double(plan.crop.width) * plan.crop.height / (double(before.width) * before.height);
-      plan.warnings.push_back("To fit " + by(plan.width_mm, plan.height_mm) + ", " +
-                              plain_number(std::max(lost * 100, 0.1), 1) +
-                              " % of the crop is trimmed away.");
+      plan.warnings.push_back(said("To fit {}, {} % of the crop is trimmed away.",
+                                   by(plan.width_mm, plan.height_mm),
+                                   plain_number(std::max(lost * 100, 0.1), 1)));
     }
   } else if (size.width_mm) {
     plan.width_mm = *size.width_mm;
@@ -141,8 +141,7 @@ Status settle_ppi(const PrintSize& size, const HouseLimits& limits, PrintPlan& p
   if (taken) return done();
   std::string list;
   for (const double step : steps) list += (list.empty() ? "" : ", ") + plain_number(step);
-  return Error{"This print house takes " + list + " pixels per inch, not " +
-               plain_number(*size.ppi) + "."};
+  return Error{"This print house takes {} pixels per inch, not {}.", list, plain_number(*size.ppi)};
 }
 
 Status settle_pixels(const PrintSize& size, PrintPlan& plan) {
@@ -150,10 +149,10 @@ Status settle_pixels(const PrintSize& size, PrintPlan& plan) {
   const double down = std::round(plan.sheet_height_mm / kMmPerInch * plan.ppi);
   constexpr uint32_t kRounding = 4;  // each margin is rounded by itself
   if (std::max(across, down) > kLongestSide - kRounding || across * down > kMostPixels) {
-    return Error{"The print would have " + plain_number(across, 0) + " x " + plain_number(down, 0) +
-                 " pixels; a file may have up to " + std::to_string(kLongestSide) +
-                 " on a side and " + std::to_string(kMostPixels / 1'000'000) +
-                 " megapixels in all: choose fewer pixels per inch or a smaller print."};
+    return Error{
+        "The print would have {} x {} pixels; a file may have up to {} on a side and {} megapixels "
+        "in all: choose fewer pixels per inch or a smaller print.",
+        plain_number(across, 0), plain_number(down, 0), kLongestSide, kMostPixels / 1'000'000};
   }
   plan.width = std::max(1u, pixels(plan.width_mm, plan.ppi));
   plan.height = std::max(1u, pixels(plan.height_mm, plan.ppi));
@@ -174,22 +173,25 @@ Status settle_pixels(const PrintSize& size, PrintPlan& plan) {
 }
 
 void warn(const HouseLimits& limits, PrintPlan& plan) {
-  const std::string at = "At " + by(plan.width_mm, plan.height_mm);
+  const std::string size = by(plan.width_mm, plan.height_mm);
   if (plan.effective_ppi < kSeenFrom) {
-    plan.warnings.push_back(at + " this file gives " + plain_number(plan.effective_ppi, 0) +
-                            " real pixels per inch; from closer than " +
-                            plain_number(plan.reading_distance_mm / 10, 0) +
-                            " cm its pixels' softness can be seen.");
+    plan.warnings.push_back(said(
+        "At {} this file gives {} real pixels per inch; from closer than {} cm its pixels' "
+        "softness "
+        "can be seen.",
+        size, plain_number(plan.effective_ppi, 0), plain_number(plan.reading_distance_mm / 10, 0)));
   }
   if (plan.effective_ppi > plan.ppi * 1.02) {
-    plan.warnings.push_back(at + " this file has " + plain_number(plan.effective_ppi, 0) +
-                            " pixels per inch, more than the " + plain_number(plan.ppi, 0) +
-                            " that are printed; its finest detail is averaged away.");
+    plan.warnings.push_back(said(
+        "At {} this file has {} pixels per inch, more than the {} that are printed; its finest "
+        "detail is averaged away.",
+        size, plain_number(plan.effective_ppi, 0), plain_number(plan.ppi, 0)));
   }
   if (plan.file_bytes > limits.largest_file_bytes) {
-    plan.warnings.push_back("Uncompressed, this print's file has " + megabytes(plan.file_bytes) +
-                            ", more than the " + megabytes(limits.largest_file_bytes) +
-                            " the print house takes; send fewer pixels per inch, or a JPEG.");
+    plan.warnings.push_back(
+        said("Uncompressed, this print's file has {}, more than the {} the print house takes; send "
+             "fewer pixels per inch, or a JPEG.",
+             megabytes(plan.file_bytes), megabytes(limits.largest_file_bytes)));
   }
 }
 
@@ -213,8 +215,8 @@ Status check(const PrintSize& size) {
     return Error{"edge_mm must be more than 0 for a bleed or a wrapped edge."};
   }
   if (size.signature_line && size.border_mm < kLeastBorderToSign) {
-    return Error{"A signature line needs a border of at least " + plain_number(kLeastBorderToSign) +
-                 " mm; border_mm is " + plain_number(size.border_mm) + "."};
+    return Error{"A signature line needs a border of at least {} mm; border_mm is {}.",
+                 plain_number(kLeastBorderToSign), plain_number(size.border_mm)};
   }
   return done();
 }
@@ -223,7 +225,7 @@ Status check(const HouseLimits& limits) {
   if (auto sound = within(kMaximumSideMm, limits.maximum_side_mm); !sound) return sound;
   if (auto sound = within(kLargestFile, limits.largest_file_bytes); !sound) return sound;
   if (limits.ppi_steps.size() > kMostPpiSteps) {
-    return Error{"ppi_steps may hold at most " + plain_number(kMostPpiSteps) + " numbers."};
+    return Error{"ppi_steps may hold at most {} numbers.", plain_number(kMostPpiSteps)};
   }
   for (const double step : limits.ppi_steps) {
     if (auto sound = within(kPpiStep, step); !sound) return sound;
@@ -233,7 +235,7 @@ Status check(const HouseLimits& limits) {
 
 Result<PrintPlan> plan_print(uint32_t master_width, uint32_t master_height, const PrintSize& size,
                              const HouseLimits& limits) {
-  if (auto sound = check_dimensions("The master", master_width, master_height); !sound) {
+  if (auto sound = check_dimensions(said("The master"), master_width, master_height); !sound) {
     return sound.error();
   }
   if (auto sound = check(size); !sound) return sound.error();
@@ -247,9 +249,8 @@ Result<PrintPlan> plan_print(uint32_t master_width, uint32_t master_height, cons
   plan.sheet_width_mm = plan.width_mm + margins_mm(size);
   plan.sheet_height_mm = plan.height_mm + margins_mm(size);
   if (std::max(plan.sheet_width_mm, plan.sheet_height_mm) > limits.maximum_side_mm + 0.05) {
-    return Error{"The print would be " + by(plan.sheet_width_mm, plan.sheet_height_mm) +
-                 " with its edges; this print house takes at most " + cm(limits.maximum_side_mm) +
-                 " cm."};
+    return Error{"The print would be {} with its edges; this print house takes at most {} cm.",
+                 by(plan.sheet_width_mm, plan.sheet_height_mm), cm(limits.maximum_side_mm)};
   }
   plan.effective_ppi = plan.crop.width / (plan.width_mm / kMmPerInch);
   if (auto settled = settle_ppi(size, limits, plan); !settled) return settled.error();

@@ -48,13 +48,13 @@ struct HouseLimits {
 // Ranges of the fields above; the names are those of the JSON.
 inline constexpr Range kWidthMm{"width_mm", 10, 20000, "mm"};
 inline constexpr Range kHeightMm{"height_mm", 10, 20000, "mm"};
-inline constexpr Range kPpi{"ppi", 36, 2400, "pixels per inch"};
+inline constexpr Range kPpi{"ppi", 36, 2400, phrase("pixels per inch")};
 inline constexpr Range kEdgeMm{"edge_mm", 0, 200, "mm"};
 inline constexpr Range kBorderMm{"border_mm", 0, 1000, "mm"};
 inline constexpr Range kMatMm{"mat_mm", 0, 1000, "mm"};
 inline constexpr Range kMaximumSideMm{"maximum_side_mm", 10, 20000, "mm"};
 inline constexpr Range kLargestFile{"largest_file_bytes", 1e5, 1e12, "bytes"};
-inline constexpr Range kPpiStep{"ppi_steps", 36, 2400, "pixels per inch"};
+inline constexpr Range kPpiStep{"ppi_steps", 36, 2400, phrase("pixels per inch")};
 inline constexpr size_t kMostPpiSteps = 32;
 inline constexpr double kLeastBorderToSign = 8;  // [mm], room for a name under the picture
 

@@ -72,10 +72,10 @@ class Layouter {
                          rows * (label_height() + px(kGap));
     const int64_t width = across / columns, height = down / rows;
     if (width < px(kSmallestTile) || height < px(kSmallestTile)) {
-      return Error{"A sheet of " + plain_number(sheet_.width_mm) + " x " +
-                   plain_number(sheet_.height_mm) +
-                   " mm is too small for that many parts and ways of printing; take a larger "
-                   "sheet or fewer of them."};
+      return Error{
+          "A sheet of {} x {} mm is too small for that many parts and ways of printing; take a "
+          "larger sheet or fewer of them.",
+          plain_number(sheet_.width_mm), plain_number(sheet_.height_mm)};
     }
     return TileSize{static_cast<uint32_t>(width), static_cast<uint32_t>(height)};
   }
@@ -156,12 +156,10 @@ Status check(const StripSheet& sheet, size_t places, size_t variants) {
   if (auto sound = within(kStripHeightMm, sheet.height_mm); !sound) return sound;
   if (auto sound = within(kPpi, sheet.ppi); !sound) return sound;
   if (places == 0 || places > kMostPlacesOnStrip) {
-    return Error{"A strip holds 1 to " + std::to_string(kMostPlacesOnStrip) +
-                 " parts of the picture, not " + std::to_string(places) + "."};
+    return Error{"A strip holds 1 to {} parts of the picture, not {}.", kMostPlacesOnStrip, places};
   }
   if (variants == 0 || variants > kMostVariants) {
-    return Error{"A strip holds 1 to " + std::to_string(kMostVariants) + " ways of printing, not " +
-                 std::to_string(variants) + "."};
+    return Error{"A strip holds 1 to {} ways of printing, not {}.", kMostVariants, variants};
   }
   constexpr double kLongest = 60000;  // [pixels]
   if (std::max(sheet.width_mm, sheet.height_mm) / kMmPerInch * sheet.ppi > kLongest) {

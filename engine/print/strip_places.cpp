@@ -93,17 +93,17 @@ double least_interest(PlaceReason reason) { return reason == PlaceReason::off_ga
 const char* word_for(PlaceReason reason) {
   switch (reason) {
     case PlaceReason::deepest:
-      return "deep shadows";
+      return phrase("deep shadows");
     case PlaceReason::brightest:
-      return "bright detail";
+      return phrase("bright detail");
     case PlaceReason::off_gamut:
-      return "off gamut";
+      return phrase("off gamut");
     case PlaceReason::finest:
-      return "fine texture";
+      return phrase("fine texture");
     case PlaceReason::chosen:
       break;
   }
-  return "chosen";
+  return phrase("chosen");
 }
 
 Result<std::vector<StripPlace>> pick_places(const Picture& preview, const Light& light,

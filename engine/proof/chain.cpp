@@ -78,8 +78,8 @@ class LcmsChain final : public ProofChain {
     to_colour_ = to_lab(paper_.profile, INTENT_RELATIVE_COLORIMETRIC);
     master_lab_ = to_lab(master_, INTENT_RELATIVE_COLORIMETRIC);
     if (to_device_ && to_nearest_ && to_colour_ && master_lab_) return done();
-    return Error{"The master's profile and " + paper_.name + " cannot be joined (" +
-                 take_lcms_words() + ")."};
+    return Error{"The master's profile and {} cannot be joined ({}).", paper_.name,
+                 take_lcms_words()};
   }
 
   uint32_t device_channels() const override { return paper_.profile.channels(); }

@@ -8,7 +8,6 @@ namespace {
 
 // "keeps 11 more shadow steps": the zone whose steps differ most that way; else by share.
 std::string tone_words(const Variant& one, const Variant& other, bool more) {
-  constexpr std::array<const char*, kZones> kNames{"shadow", "midtone", "highlight"};
   size_t widest = 0;
   double most = 0;
   for (size_t zone = 0; zone < kZones; ++zone) {
@@ -20,20 +19,27 @@ std::string tone_words(const Variant& one, const Variant& other, bool more) {
   }
   const double steps = std::round(most);
   if (steps < 1) {
-    return "keeps " + rounded(100 * one.tone_share, 0) + " % of the local contrast against " +
-           rounded(100 * other.tone_share, 0) + " %";
+    return said("keeps {} % of the local contrast against {} %", rounded(100 * one.tone_share, 0),
+                rounded(100 * other.tone_share, 0));
   }
-  return "keeps " + rounded(steps, 0) + (more ? " more " : " fewer ") + kNames[widest] +
-         (steps == 1 ? " step" : " steps");
+  constexpr std::array<std::array<const char*, 2>, kZones> kMore{
+      {{phrase("keeps {} more shadow step"), phrase("keeps {} more shadow steps")},
+       {phrase("keeps {} more midtone step"), phrase("keeps {} more midtone steps")},
+       {phrase("keeps {} more highlight step"), phrase("keeps {} more highlight steps")}}};
+  constexpr std::array<std::array<const char*, 2>, kZones> kFewer{
+      {{phrase("keeps {} fewer shadow step"), phrase("keeps {} fewer shadow steps")},
+       {phrase("keeps {} fewer midtone step"), phrase("keeps {} fewer midtone steps")},
+       {phrase("keeps {} fewer highlight step"), phrase("keeps {} fewer highlight steps")}}};
+  return said((more ? kMore : kFewer)[widest][steps == 1 ? 0 : 1], rounded(steps, 0));
 }
 
-std::string against(const std::string& what, double one, double other) {
-  return what + " (ΔE00 " + rounded(one, 1) + " against " + rounded(other, 1) + ")";
+std::string against(const char* what, double one, double other) {
+  return said(what, rounded(one, 1), rounded(other, 1));
 }
 
 std::string hue_words(const Variant& one, const Variant& other) {
   auto turn = [](const Variant& v) { return rounded(v.hue.value_or(Variant::Hue{}).mean, 0); };
-  return "turns the hue of the accents by " + turn(one) + "° against " + turn(other) + "°";
+  return said("turns the hue of the accents by {}° against {}°", turn(one), turn(other));
 }
 
 }  // namespace
@@ -55,23 +61,26 @@ std::string telling_difference(const Compared& one, const Compared& other, bool 
     if (sign * gains[i] > sign * gains[largest]) largest = i;
   }
   if (sign * gains[largest] < 0.5) return {};
-  const std::string side = more ? "closer to" : "further from";
   switch (largest) {
     case 0:
-      return against("is on the whole " + side + " the master", a.mean, b.mean);
+      return against(more ? phrase("is on the whole closer to the master (ΔE00 {} against {})")
+                          : phrase("is on the whole further from the master (ΔE00 {} against {})"),
+                     a.mean, b.mean);
     case 1:
-      return "has " + rounded(100 * one.off_gamut, 0) +
-             " % of the picture beyond its gamut against " + rounded(100 * other.off_gamut, 0) +
-             " %";
+      return said("has {} % of the picture beyond its gamut against {} %",
+                  rounded(100 * one.off_gamut, 0), rounded(100 * other.off_gamut, 0));
     case 2:
       return tone_words(a, b, more);
     case 3:
       return hue_words(a, b);
     case 4:
-      return against("holds skin " + side + " the master", a.skin.value_or(Variant::Skin{}).delta_e,
+      return against(more ? phrase("holds skin closer to the master (ΔE00 {} against {})")
+                          : phrase("holds skin further from the master (ΔE00 {} against {})"),
+                     a.skin.value_or(Variant::Skin{}).delta_e,
                      b.skin.value_or(Variant::Skin{}).delta_e);
     default:
-      return against("holds neutrals " + side + " neutral",
+      return against(more ? phrase("holds neutrals closer to neutral (ΔE00 {} against {})")
+                          : phrase("holds neutrals further from neutral (ΔE00 {} against {})"),
                      a.neutral.value_or(Variant::Neutral{}).delta_e,
                      b.neutral.value_or(Variant::Neutral{}).delta_e);
   }

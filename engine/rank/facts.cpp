@@ -17,7 +17,7 @@ constexpr std::array<uint32_t, 3> kGrids{33, 25, 17};  // the finest that stays 
 
 // The curve every cube over this master has: it depends on the master alone.
 Result<std::vector<uint16_t>> shaper_of(const Profile& master) {
-  auto screen = paper_from_profile(standard_profile("srgb").take(), "The screen");
+  auto screen = paper_from_profile(standard_profile("srgb").take(), said("The screen"));
   if (!screen) return screen.error();
   auto chain = ProofChain::make(master, screen.value(), {Intent::relative, false}, {});
   if (!chain) return chain.error();

@@ -132,7 +132,7 @@ Result<std::vector<Lab>> PaperColours::colours(std::span<const float> rgb) const
   for (size_t i = 0; i < count; ++i) {
     colours[i] = {lab[i * 3], lab[i * 3 + 1], lab[i * 3 + 2]};
     if (!std::isfinite(colours[i].l + colours[i].a + colours[i].b)) {
-      return Error{"A table of " + paper_.name + " gives no numbers."};
+      return Error{"A table of {} gives no numbers.", paper_.name};
     }
   }
   return colours;

@@ -16,12 +16,13 @@ std::string why(const Judged& one, const Judged& other, bool more) {
 
 std::string sentence_for(const Judged& one, const Judged& other, bool first) {
   const std::string reason = why(one, other, first);
-  if (reason.empty()) return one.paper + " does this picture about as well as " + other.paper + ".";
-  std::string sentence = "Compared with " + other.paper + ", " + one.paper + " " + reason;
-  if (const std::string counter = why(one, other, !first); !counter.empty()) {
-    sentence += ", but " + counter;
+  if (reason.empty()) {
+    return said("{} does this picture about as well as {}.", one.paper, other.paper);
   }
-  return sentence + ".";
+  const std::string counter = why(one, other, !first);
+  return counter.empty()
+             ? said("Compared with {}, {} {}.", other.paper, one.paper, reason)
+             : said("Compared with {}, {} {}, but {}.", other.paper, one.paper, reason, counter);
 }
 
 }  // namespace

@@ -21,22 +21,23 @@ size_t runner_up(const Judged& judged) {
 std::string kept_words(const Variant& variant) {
   const ZoneTone& shadows = variant.tone[0];
   if (shadows.steps < 1 || shadows.area < 0.01) {
-    return "keeps " + rounded(100 * variant.tone_share, 0) + " % of the local contrast";
+    return said("keeps {} % of the local contrast", rounded(100 * variant.tone_share, 0));
   }
-  return "keeps " + rounded(shadows.kept, 0) + " of " + rounded(shadows.steps, 0) + " shadow steps";
+  return said("keeps {} of {} shadow steps", rounded(shadows.kept, 0), rounded(shadows.steps, 0));
 }
 
 std::string best_words(const Judged& judged) {
   const Variant& best = judged.best();
   const std::string name = capital(name_of(best.print));
-  if (judged.variants.size() < 2) return name + " " + kept_words(best);
+  if (judged.variants.size() < 2) return said("{} {}", name, kept_words(best));
   const Variant& next = judged.variants[runner_up(judged)];
   const std::string why = telling_difference({best, 0}, {next, 0}, true);
   if (best.score - next.score < kEqualPoints || why.empty()) {
-    return name + " and " + name_of(next.print) +
-           " print this picture about equally well; the first " + kept_words(best);
+    return said("{} and {} print this picture about equally well; the first {}", name,
+                name_of(next.print), kept_words(best));
   }
-  return name + " suits this picture best; compared with " + name_of(next.print) + ", it " + why;
+  return said("{} suits this picture best; compared with {}, it {}", name, name_of(next.print),
+              why);
 }
 
 }  // namespace
@@ -49,41 +50,38 @@ Verdict verdict_of(double mean, double p95) {
 std::string name_of(PrintIntent print) {
   switch (print.intent) {
     case Intent::perceptual:
-      return "perceptual";
+      return said("perceptual");
     case Intent::saturation:
-      return "saturation";
+      return said("saturation");
     case Intent::absolute:
-      return "absolute colorimetric";
+      return said("absolute colorimetric");
     case Intent::relative:
       break;
   }
-  return std::string("relative colorimetric ") +
-         (print.black_point_compensation ? "with" : "without") + " black point compensation";
+  return print.black_point_compensation
+             ? said("relative colorimetric with black point compensation")
+             : said("relative colorimetric without black point compensation");
 }
 
 void put_into_words(Judged& judged) {
   const Variant& best = judged.best();
   judged.verdict = verdict_of(best.mean, best.p95);
-  const std::string numbers = " (mean " + rounded(best.mean, 1) + ", 95 % of the area below " +
-                              rounded(best.p95, 1) + " ΔE00; its limits are 2.5 and 5).";
-  switch (judged.verdict) {
-    case Verdict::good:
-      judged.verdict_sentence = "As close to the master as a contract proof must be" + numbers;
-      break;
-    case Verdict::marginal:
-      judged.verdict_sentence = "Not as close to the master as a contract proof must be" + numbers;
-      break;
-    case Verdict::out:
-      judged.verdict_sentence =
-          "More than twice as far from the master as a contract proof may be" + numbers;
-      break;
-  }
+  constexpr std::array<const char*, 3> kVerdicts{
+      phrase("As close to the master as a contract proof must be (mean {}, 95 % of the area below "
+             "{} ΔE00; its limits are 2.5 and 5)."),
+      phrase("Not as close to the master as a contract proof must be (mean {}, 95 % of the area "
+             "below {} ΔE00; its limits are 2.5 and 5)."),
+      phrase("More than twice as far from the master as a contract proof may be (mean {}, 95 % of "
+             "the area below {} ΔE00; its limits are 2.5 and 5).")};
+  judged.verdict_sentence = said(kVerdicts[static_cast<size_t>(judged.verdict)],
+                                 rounded(best.mean, 1), rounded(best.p95, 1));
   judged.sentence = best_words(judged);
   if (judged.off_gamut >= 0.005) {
-    judged.sentence += "; " + rounded(100 * judged.off_gamut, 0) +
-                       " % of the picture lies beyond the paper's gamut";
+    judged.sentence += "; " + said("{} % of the picture lies beyond the paper's gamut",
+                                   rounded(100 * judged.off_gamut, 0));
   }
-  if (judged.model == ColourModel::grey) judged.sentence += "; it prints in greys alone";
+  if (judged.model == ColourModel::grey)
+    judged.sentence += std::string("; ") + said("it prints in greys alone");
   judged.sentence += ".";
 }
 

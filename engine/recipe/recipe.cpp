@@ -21,7 +21,7 @@ Status take(const Json& json, const char* name, Result<Part> (*read)(const Json&
 Status take_flag(const Json& json, const char* name, bool& into) {
   const Json* part = member(json, name);
   if (part == nullptr) return done();
-  if (!part->is_boolean()) return Error{std::string(name) + " must be true or false."};
+  if (!part->is_boolean()) return Error{"{} must be true or false.", name};
   into = part->get<bool>();
   return done();
 }
@@ -34,8 +34,8 @@ Status check_names(const Json& json) {
       known = known || name == one;
     }
     if (!known) {
-      return Error{"There is nothing called " + name +
-                   " in a recipe; a newer Proofleaf may have written it."};
+      return Error{"There is nothing called {} in a recipe; a newer Proofleaf may have written it.",
+                   name};
     }
   }
   return done();

@@ -68,7 +68,7 @@ void write_picture(Html& html, const ReportContent& content) {
 
 std::string value_of(const Json& finding) {
   const std::string value = number_words(finding, "value", 2);
-  const std::string unit = text_of(finding, "unit");
+  const std::string unit = said(text_of(finding, "unit").c_str());
   return value.empty() || unit.empty() ? value : value + "\u00a0" + unit;
 }
 
@@ -85,15 +85,15 @@ void write_finding(Html& html, const Json& finding, const std::string& number) {
 
 void write_findings(Html& html, const Json& condition) {
   constexpr std::pair<const char*, const char*> kGroups[] = {
-      {"act", "To mend before a print is paid for"},
-      {"look", "To look at in full size"},
-      {"good", "In order"}};
+      {"act", phrase("To mend before a print is paid for")},
+      {"look", phrase("To look at in full size")},
+      {"good", phrase("In order")}};
   int number = 0;
   for (const auto& [severity, heading] : kGroups) {
     bool any = false;
     for (const Json& finding : list_of(condition, "findings")) {
       if (text_of(finding, "severity") != severity) continue;
-      if (!any) html.line("h2", heading);
+      if (!any) html.line("h2", said(heading));
       any = true;
       const bool marked = is_marked(finding);
       if (marked) ++number;
@@ -105,10 +105,11 @@ void write_findings(Html& html, const Json& condition) {
 void write_sizes(Html& html, const Json& condition) {
   const Json& sizes = list_of(condition, "print_sizes");
   if (sizes.empty()) return;
-  html.line("h2", "How large it prints");
-  html.tag(
-      "<table><tr><th>Pixels per inch</th><th>Centimetres</th><th>Inches</th><th>Seen "
-      "from</th></tr>\n");
+  html.line("h2", said("How large it prints")).tag("<table><tr>");
+  for (const char* heading :
+       {phrase("Pixels per inch"), phrase("Centimetres"), phrase("Inches"), phrase("Seen from")})
+    html.line("th", said(heading));
+  html.tag("</tr>\n");
   for (const Json& size : sizes) {
     const auto pair = [&](const char* a, const char* b) {
       return number_words(size, a, 1) + " × " + number_words(size, b, 1);
@@ -117,23 +118,29 @@ void write_sizes(Html& html, const Json& condition) {
     html.text(pair("width_cm", "height_cm")).tag("</td><td>").text(pair("width_in", "height_in"));
     html.tag("</td><td>").text(number_words(size, "distance_cm", 0) + " cm").tag("</td></tr>\n");
   }
-  html.tag(
-      "</table>\n<p class=\"faint\">From that distance on, a pixel is smaller than the eye can "
-      "tell apart.</p>\n");
+  html.tag("</table>\n<p class=\"faint\">");
+  html.text(said("From that distance on, a pixel is smaller than the eye can tell apart."));
+  html.tag("</p>\n");
 }
 
 void write_measures(Html& html, const Json& condition) {
-  std::string said = "Judged at " + number_words(condition, "print_ppi", 0) + " pixels per inch";
-  if (const std::string width = number_words(condition, "print_width_mm", 0); !width.empty())
-    said += ", for a print " + width + " mm wide";
-  said += "; spots from " + number_words(condition, "dust_mm", 2) + " mm on the print.";
-  html.tag("<p class=\"faint\">").text(said).tag("</p>\n");
+  const std::string ppi = number_words(condition, "print_ppi", 0),
+                    width = number_words(condition, "print_width_mm", 0),
+                    spots = number_words(condition, "dust_mm", 2);
+  const std::string words =
+      width.empty()
+          ? said("Judged at {} pixels per inch; spots from {} mm on the print.", ppi, spots)
+          : said(
+                "Judged at {} pixels per inch, for a print {} mm wide; spots from {} mm on the "
+                "print.",
+                ppi, width, spots);
+  html.tag("<p class=\"faint\">").text(words).tag("</p>\n");
 }
 
 void write_unsaid(Html& html, const Json& condition) {
   const Json& unsaid = list_of(condition, "unsaid");
   if (unsaid.empty()) return;
-  html.line("h2", "What could not be told");
+  html.line("h2", said("What could not be told"));
   for (const Json& each : unsaid)
     html.tag("<p class=\"faint\">").text(text_of(each, "what")).tag("</p>\n");
 }

@@ -46,6 +46,8 @@ std::string end_page(Html& html);
 
 // A table's row of a heading and what it holds; none where that is empty.
 void write_row(Html& html, const std::string& name, const std::string& value);
+// The same with an English heading, said in the language spoken.
+void write_row(Html& html, const char* english, const std::string& value);
 
 void write_condition(Html& html, const ReportContent& content);
 void write_papers(Html& html, const ReportContent& content);

@@ -27,12 +27,12 @@ std::string share_words(const Json& object, const char* key) {
 std::string lab_words(const Json& lab) {
   if (!lab.is_array() || lab.size() != 3) return "";
   constexpr const char* kNames[] = {"L* ", "  a* ", "  b* "};
-  std::string said;
+  std::string words;
   for (size_t i = 0; i < 3; ++i) {
     if (!lab[i].is_number()) return "";
-    said += kNames[i] + number_words(lab[i].get<double>(), 1);
+    words += kNames[i] + number_words(lab[i].get<double>(), 1);
   }
-  return said;
+  return words;
 }
 
 void write_judgement(Html& html, const Json& judged) {
@@ -46,9 +46,8 @@ void write_judgement(Html& html, const Json& judged) {
   const Json& delta = inner(best, "delta_e");
   if (delta.is_object())
     write_row(html, "Difference to the master",
-              "mean " + number_words(delta, "mean", 1) + ", 95th percentile " +
-                  number_words(delta, "p95", 1) + ", greatest " + number_words(delta, "max", 1) +
-                  " ΔE00");
+              said("mean {}, 95th percentile {}, greatest {} ΔE00", number_words(delta, "mean", 1),
+                   number_words(delta, "p95", 1), number_words(delta, "max", 1)));
   const Json& tone = inner(best, "tone");
   write_row(html, "Steps of tone kept in the shadows",
             share_words(inner(tone, "shadows"), "share"));
@@ -86,7 +85,7 @@ void write_paper(Html& html, const ReportPaper& paper, size_t rank) {
   if (!paper.sentence.empty()) html.line("p", paper.sentence);
   const std::string data = paper.proof ? png_data_uri(*paper.proof) : "";
   if (!data.empty()) {
-    html.tag("<figure><img alt=\"The picture as it prints on ").text(paper.name);
+    html.tag("<figure><img alt=\"").text(said("The picture as it prints on {}", paper.name));
     html.tag("\" src=\"").text(data).tag("\"></figure>\n");
   }
   html.tag("</div>\n");
@@ -98,7 +97,7 @@ void write_paper(Html& html, const ReportPaper& paper, size_t rank) {
 
 void write_papers(Html& html, const ReportContent& content) {
   if (content.papers.empty()) return;
-  html.line("h2", "Papers, the best suited first");
+  html.line("h2", said("Papers, the best suited first"));
   size_t rank = 0;
   for (const ReportPaper& paper : content.papers) write_paper(html, paper, ++rank);
 }

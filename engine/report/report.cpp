@@ -10,9 +10,9 @@
 namespace proofleaf {
 namespace {
 
+constexpr char kBeginning[] = "<!DOCTYPE html>\n<html lang=\"";
 constexpr char kHead[] =
-    R"(<!DOCTYPE html>
-<html lang="en-GB">
+    R"(">
 <head>
 <meta charset="utf-8">
 <meta http-equiv="Content-Security-Policy" content="default-src 'none'; img-src data:; style-src 'unsafe-inline'">
@@ -60,9 +60,8 @@ void write_master(Html& html, const ReportContent& content) {
   html.line("h1", content.master_name);
   std::string facts;
   if (content.width > 0)
-    facts = std::to_string(content.width) + "\u00a0×\u00a0" + std::to_string(content.height) +
-            " pixels. ";
-  if (!content.colours.empty()) facts += "Colours: " + content.colours + ". ";
+    facts = said("{}\u00a0×\u00a0{} pixels.", content.width, content.height) + " ";
+  if (!content.colours.empty()) facts += said("Colours: {}.", content.colours) + " ";
   html.tag("<p class=\"faint\">").text(facts + content.date).tag("</p>\n");
 }
 
@@ -104,7 +103,8 @@ std::string number_words(const Json& object, const char* key, int decimals) {
 }
 
 void begin_page(Html& html, const std::string& title) {
-  html.tag(kHead).line("title", title).tag("</head>\n<body>\n");
+  html.tag(kBeginning).text(language()).tag(kHead).line("title", title);
+  html.tag("</head>\n<body>\n");
 }
 
 std::string end_page(Html& html) {
@@ -117,9 +117,13 @@ void write_row(Html& html, const std::string& name, const std::string& value) {
   html.tag("<tr><th>").text(name).tag("</th><td>").text(value).tag("</td></tr>\n");
 }
 
+void write_row(Html& html, const char* english, const std::string& value) {
+  write_row(html, std::string(said(english)), value);
+}
+
 std::string report_html(const ReportContent& content) {
   Html html;
-  begin_page(html, "Print report: " + content.master_name);
+  begin_page(html, said("Print report: {}", content.master_name));
   write_master(html, content);
   write_condition(html, content);
   write_papers(html, content);

@@ -22,22 +22,22 @@ Error damaged() {
 
 Status check_text(const std::string& text, size_t most, const std::string& what) {
   if (text.size() > most)
-    return Error{what + " is too long for an offer: at most about " + std::to_string(most) +
-                 " letters."};
-  if (!plain_text(text)) return Error{what + " has signs that cannot be shown."};
+    return Error{"{} is too long for an offer: at most about {} letters.", what, most};
+  if (!plain_text(text)) return Error{"{} has signs that cannot be shown.", what};
   return done();
 }
 
 Status check_texts(const Offer& offer) {
   std::vector<std::tuple<const std::string*, size_t, std::string>> texts{
-      {&offer.title, kLongestTitle, "The title"}, {&offer.note, kLongestNote, "The note"}};
+      {&offer.title, kLongestTitle, said("The title")},
+      {&offer.note, kLongestNote, said("The note")}};
   for (const OfferSize& size : offer.sizes) {
-    texts.emplace_back(&size.size, kLongestSize, "A size");
-    texts.emplace_back(&size.price, kLongestPrice, "A price");
+    texts.emplace_back(&size.size, kLongestSize, said("A size"));
+    texts.emplace_back(&size.price, kLongestPrice, said("A price"));
   }
   for (const OfferPaper& paper : offer.papers) {
-    texts.emplace_back(&paper.name, kLongestPaperName, "A paper's name");
-    texts.emplace_back(&paper.description, kLongestDescription, "A paper's description");
+    texts.emplace_back(&paper.name, kLongestPaperName, said("A paper's name"));
+    texts.emplace_back(&paper.description, kLongestDescription, said("A paper's description"));
   }
   for (const auto& [text, most, what] : texts)
     if (auto good = check_text(*text, most, what); !good) return good;
@@ -178,8 +178,7 @@ bool expired(const Offer& offer, uint32_t today) {
 }
 
 Result<uint32_t> day_of(const std::string& date) {
-  const Error none{"\"" + date +
-                   "\" is not a day; write it as year-month-day, such as 2026-12-31."};
+  const Error none{"\"{}\" is not a day; write it as year-month-day, such as 2026-12-31.", date};
   if (date.size() != 10 || date[4] != '-' || date[7] != '-') return none;
   std::array<uint32_t, 3> parts{};
   for (size_t i = 0; i < date.size(); ++i) {

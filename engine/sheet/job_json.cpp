@@ -69,7 +69,7 @@ Result<JobPrint> print_from(const Json& json) {
   fields.whole({"bits", 8, 16, ""}, print.bits);
   fields.whole({"quality", 1, 100, ""}, print.quality);
   fields.flag("full_colour_detail", print.full_colour_detail);
-  fields.number({"ppi", 1, 10000, "pixels per inch"}, print.ppi);
+  fields.number({"ppi", 1, 10000, phrase("pixels per inch")}, print.ppi);
   fields.flag("keep_private", print.keep_private);
   if (auto sound = fields.finish(); !sound) return sound.error();
   if (print.bits != 8 && print.bits != 16) return Error{"bits must be 8 or 16."};
@@ -110,8 +110,7 @@ Result<JobEdition> edition_from(const Json& json) {
   fields.whole({"of", 1, kMost, ""}, edition.of);
   if (auto sound = fields.finish(); !sound) return sound.error();
   if (edition.number > edition.of) {
-    return Error{"Number " + std::to_string(edition.number) + " is past the edition of " +
-                 std::to_string(edition.of) + "."};
+    return Error{"Number {} is past the edition of {}.", edition.number, edition.of};
   }
   return edition;
 }

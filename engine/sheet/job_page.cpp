@@ -15,8 +15,8 @@ std::string size_words(double width, double height, const char* unit, int digits
 }
 
 std::string difference_words(double mean, double p95, double max) {
-  return "mean " + number_words(mean, 2) + ", 95th percentile " + number_words(p95, 2) +
-         ", greatest " + number_words(max, 2) + " ΔE00";
+  return said("mean {}, 95th percentile {}, greatest {} ΔE00", number_words(mean, 2),
+              number_words(p95, 2), number_words(max, 2));
 }
 
 // Both fixed digits, as money is written.
@@ -29,43 +29,42 @@ std::string money_words(double amount, const std::string& currency) {
 std::string print_words(const JobPrint& print) {
   std::string words = word_for(print.container);
   if (print.container == Container::jpeg) {
-    words += ", quality " + std::to_string(print.quality) +
-             (print.full_colour_detail ? ", full colour detail" : ", half colour detail");
+    words += std::string(", ") + said(print.full_colour_detail
+                                          ? phrase("quality {}, full colour detail")
+                                          : phrase("quality {}, half colour detail"),
+                                      print.quality);
   }
-  return words + ", " + std::to_string(print.bits) + " bits, " + number_words(print.ppi, 2) +
-         " pixels per inch";
+  return words + ", " + said("{} bits, {} pixels per inch", print.bits, number_words(print.ppi, 2));
 }
 
 std::string recipe_words(const Recipe& recipe) {
   std::string words;
   const auto add = [&](bool is, const char* what) {
-    if (is) words += (words.empty() ? "" : ", ") + std::string(what);
+    if (is) words.append(words.empty() ? "" : ", ").append(said(what));
   };
-  add(!(recipe.correction == Correction{}), "corrected");
-  add(recipe.monochrome.on, "monochrome");
-  add(recipe.sized, "sized");
-  add(recipe.sharpening.on, "sharpened");
-  add(recipe.grain.on, "grained");
-  return words.empty() ? "as the master is" : words;
+  add(!(recipe.correction == Correction{}), phrase("corrected"));
+  add(recipe.monochrome.on, phrase("monochrome"));
+  add(recipe.sized, phrase("sized"));
+  add(recipe.sharpening.on, phrase("sharpened"));
+  add(recipe.grain.on, phrase("grained"));
+  return words.empty() ? said("as the master is") : words;
 }
 
 void write_head(Html& html, const Job& job) {
   html.line("h1", job.master.name);
-  std::string facts = "On " + job.paper.name + ". ";
+  std::string facts = said("On {}.", job.paper.name) + " ";
   if (job.edition) {
-    facts += "Number " + std::to_string(job.edition->number) + " of " +
-             std::to_string(job.edition->of) + ". ";
+    facts += said("Number {} of {}.", job.edition->number, job.edition->of) + " ";
   }
   html.tag("<p class=\"faint\">").text(facts + job.date).tag("</p>\n");
 }
 
 void write_print(Html& html, const Job& job) {
-  html.line("h2", "The print").tag("<table>\n");
+  html.line("h2", said("The print")).tag("<table>\n");
   const JobMaster& master = job.master;
   if (master.width > 0) {
     write_row(html, "Master",
-              size_words(master.width, master.height, "pixels", 0) + ", " +
-                  std::to_string(master.bits) + " bits");
+              said("{}\u00a0×\u00a0{} pixels, {} bits", master.width, master.height, master.bits));
   }
   write_row(html, "Master's SHA-256", master.sha256);
   write_row(html, "Paper", job.paper.name);
@@ -73,8 +72,8 @@ void write_print(Html& html, const Job& job) {
   const bool compensated =
       job.intent.black_point_compensation && job.intent.intent != Intent::absolute;
   write_row(html, "Rendering intent",
-            std::string(word_for(job.intent.intent)) +
-                (compensated ? ", with black point compensation" : ""));
+            said(word_for(job.intent.intent)) +
+                (compensated ? std::string(", ") + said("with black point compensation") : ""));
   write_row(html, "Recipe", recipe_words(job.recipe));
   write_row(html, "Print file", print_words(job.print));
   html.tag("</table>\n");
@@ -82,7 +81,7 @@ void write_print(Html& html, const Job& job) {
 
 void write_deliveries(Html& html, const Job& job) {
   if (job.deliveries.empty()) return;
-  html.line("h2", "Handed over");
+  html.line("h2", said("Handed over"));
   for (const JobDelivery& file : job.deliveries) {
     html.tag("<div class=\"thing\">").line("h3", file.name).tag("<table>\n");
     if (!file.paper.empty() && file.paper != job.paper.name) {
@@ -98,7 +97,7 @@ void write_deliveries(Html& html, const Job& job) {
 
 void write_costs(Html& html, const Job& job) {
   if (job.costs.empty()) return;
-  html.line("h2", "Costs").tag("<table>\n");
+  html.line("h2", said("Costs")).tag("<table>\n");
   double sum = 0;
   for (const JobCost& cost : job.costs) {
     const double all = cost.amount * cost.count;
@@ -113,8 +112,8 @@ void write_costs(Html& html, const Job& job) {
 }
 
 void write_check(Html& html, const char* what, const JobCheck& check) {
-  constexpr std::array kWords{"not looked at", "right", "not right"};
-  const std::string found = kWords[static_cast<size_t>(check.found)];
+  constexpr std::array kWords{phrase("not looked at"), phrase("right"), phrase("not right")};
+  const std::string found = said(kWords[static_cast<size_t>(check.found)]);
   write_row(html, what, found + (check.note.empty() ? "" : ": " + check.note));
 }
 
@@ -174,17 +173,19 @@ void write_seen(Html& html, const JobSeen& seen) {
 void write_returned(Html& html, const Job& job) {
   if (!job.returned) return;
   const JobReturned& back = *job.returned;
-  html.line("h2", "The print that came back").tag("<table>\n");
+  html.line("h2", said("The print that came back")).tag("<table>\n");
   write_check(html, "Size", back.size);
   write_check(html, "Neutral under D50 light", back.cast);
   write_check(html, "Shadow steps told apart", back.shadow_step);
   write_check(html, "Free of marks", back.marks);
   if (back.measured) {
-    constexpr std::array kVerdicts{"as close as a contract proof must be", "near", "too far off"};
-    write_row(html, "Measured against the prediction",
-              std::string(kVerdicts[static_cast<size_t>(back.measured->verdict)]) + ", " +
-                  std::to_string(back.measured->patches) + " patches: " +
-                  difference_words(back.measured->mean, back.measured->p95, back.measured->max));
+    constexpr std::array kVerdicts{phrase("as close as a contract proof must be"), phrase("near"),
+                                   phrase("too far off")};
+    write_row(
+        html, "Measured against the prediction",
+        said("{}, {} patches: {}", said(kVerdicts[static_cast<size_t>(back.measured->verdict)]),
+             back.measured->patches,
+             difference_words(back.measured->mean, back.measured->p95, back.measured->max)));
   }
   html.tag("</table>\n");
   if (back.seen) write_seen(html, *back.seen);
@@ -196,13 +197,13 @@ void write_returned(Html& html, const Job& job) {
 
 std::string job_sheet_html(const Job& job) {
   Html html;
-  begin_page(html, "Job sheet: " + job.master.name);
+  begin_page(html, said("Job sheet: {}", job.master.name));
   write_head(html, job);
   write_print(html, job);
   write_deliveries(html, job);
   write_costs(html, job);
   write_returned(html, job);
-  if (!job.notes.empty()) html.line("h2", "Notes").line("p", job.notes);
+  if (!job.notes.empty()) html.line("h2", said("Notes")).line("p", job.notes);
   return end_page(html);
 }
 

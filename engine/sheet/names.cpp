@@ -86,7 +86,7 @@ std::optional<std::string> value_of(const std::string& placeholder, const NameVa
 }
 
 Error not_placed(const std::string& brace) {
-  return Error{"The pattern for names has a " + brace + " without its other half."};
+  return Error{"The pattern for names has a {} without its other half.", brace};
 }
 
 // The first of "name.end", "name-2.end", .. that is free, which then is taken.
@@ -119,8 +119,10 @@ Result<std::string> name_from_pattern(const std::string& pattern, const NameValu
     const std::string placeholder = pattern.substr(i + 1, end - i - 1);
     const auto value = value_of(placeholder, values);
     if (!value) {
-      return Error{"A name cannot hold {" + placeholder +
-                   "}; there are master, paper, width, height, ppi, edition, date and variant."};
+      return Error{
+          "A name cannot hold {}; there are master, paper, width, height, ppi, edition, date and "
+          "variant.",
+          "{" + placeholder + "}"};
     }
     filled += *value;
     i = end;
@@ -134,8 +136,7 @@ Result<std::vector<BatchPrint>> plan_batch(const std::string& pattern, const Job
                                            std::span<const BatchItem> items,
                                            std::span<const std::string> taken) {
   if (items.empty() || items.size() > kMostBatch) {
-    return Error{"A batch holds 1 to " + std::to_string(kMostBatch) + " prints, not " +
-                 std::to_string(items.size()) + "."};
+    return Error{"A batch holds 1 to {} prints, not {}.", kMostBatch, items.size()};
   }
   std::set<std::string> names;
   for (const std::string& name : taken) names.insert(small_letters(name));
@@ -144,14 +145,13 @@ Result<std::vector<BatchPrint>> plan_batch(const std::string& pattern, const Job
   for (const BatchItem& item : items) {
     auto plan = plan_of(item.recipe, job.master.width, job.master.height, job.print.ppi);
     if (!plan) {
-      return Error{"Print " + std::to_string(prints.size() + 1) + ", on " + item.paper + ": " +
-                   plan.error().message};
+      return Error{"Print {}, on {}: {}", prints.size() + 1, item.paper, plan.error().message};
     }
     NameValues values;
     values.master = job.master.name;
     values.date = job.date;
     if (const auto& edition = job.edition) {
-      values.edition = std::to_string(edition->number) + " of " + std::to_string(edition->of);
+      values.edition = said("{} of {}", edition->number, edition->of);
     }
     values.paper = item.paper;
     values.variant = item.variant;

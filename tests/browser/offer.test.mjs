@@ -144,7 +144,7 @@ test('the client sees it all without a profile, and nothing but the page\'s own 
   assert.deepEqual(complaints, []);
   await shut();
   const asked = wire.seen.filter(({url}) => url.startsWith(server.address));
-  const own = /^client\.html$|^app-[0-9a-f]+\/(client\.(js|css)|wall\.js|seal\.js|icon\.svg|proofleaf-client\.(js|wasm))$/;
+  const own = /^client\.html$|^app-[0-9a-f]+\/(client\.(js|css)|wall\.js|seal\.js|words\.js|icon\.svg|proofleaf-client\.(js|wasm))$/;
   assert.ok(asked.length >= 7);
   assert.deepEqual(asked.filter(({method, url, bytes}) =>
     method !== 'GET' || bytes > 0 || !own.test(url.slice(server.address.length))), []);

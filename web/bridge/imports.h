@@ -22,6 +22,7 @@ void host_save_delivery(int work, const char* file_name);
 int host_writes_folders();
 void host_choose_folder();
 void host_leave_folder();
+void host_speak(const char* language);
 void host_show_licences();
 void host_save_text(const char* name, const char* mime, const char* utf8, size_t length);
 void host_copy_text(const char* utf8, size_t length);

@@ -23,6 +23,7 @@ mergeInto(LibraryManager.library, {
   },
   host_copy_text: function (utf8, length) { Module.host.copyText(UTF8ToString(utf8, length)); },
   host_client_address: function () { return allocateUTF8(Module.host.clientAddress); },
+  host_speak: function (language) { Module.host.speak(UTF8ToString(language)); },
   host_show_licences: function () { Module.host.showLicences(); },
   host_describe: function (state, news) {
     Module.host.describe(UTF8ToString(state), UTF8ToString(news));

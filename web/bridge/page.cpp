@@ -51,6 +51,7 @@ class PageHost final : public shell::Host {
   }
   void copy_text(const std::string& utf8) override { host_copy_text(utf8.data(), utf8.size()); }
   std::string client_address() override { return taken(host_client_address()); }
+  void speak(const std::string& language) override { host_speak(language.c_str()); }
   void show_licences() override { host_show_licences(); }
   void describe(const std::string& state, const std::string& news) override {
     host_describe(state.c_str(), news.c_str());

@@ -3,11 +3,13 @@
 // ever set as text.
 import {unseal} from './seal.js';
 import {drawWall} from './wall.js';
+import {phrase, said, sayPage, speak, wantedLanguage} from './words.js';
 
-const NO_OFFER = 'There is no offer in this address. Please open the whole link, to its last letter.';
-const NO_MODULE = 'A part of this page did not arrive. Please check the connection and open it again.';
-const TOO_OLD = 'This browser is too old to work out the colours. A current version of any common browser will do.';
-const COPIED = 'Copied.', COPY_YOURSELF = 'It is marked now; please copy it with Ctrl C or your device\'s own way.';
+const NO_OFFER = phrase('There is no offer in this address. Please open the whole link, to its last letter.');
+const NO_MODULE = phrase('A part of this page did not arrive. Please check the connection and open it again.');
+const TOO_OLD = phrase('This browser is too old to work out the colours. A current version of any common browser will do.');
+const COPIED = phrase('Copied.');
+const COPY_YOURSELF = phrase('It is marked now; please copy it with Ctrl C or your device\'s own way.');
 
 const MOST_ENLARGED = 1.6;  // CSS pixels to a pixel of the picture
 
@@ -22,7 +24,7 @@ const today = () => {
 };
 const dateWords = (date) => {
   const [year, month, day] = date.split('-').map(Number);
-  return new Date(year, month - 1, day).toLocaleDateString('en-GB', {day: 'numeric', month: 'long', year: 'numeric'});
+  return new Date(year, month - 1, day).toLocaleDateString(document.documentElement.lang, {day: 'numeric', month: 'long', year: 'numeric'});
 };
 
 function make(name, options = {}, ...inside) {
@@ -34,6 +36,15 @@ function make(name, options = {}, ...inside) {
 // The file holds the module and the offer within itself.
 const held = (id) => element(id)?.textContent.trim();
 
+// A language's texts as JSON.
+async function readWords(code) {
+  const inside = held('texts');
+  if (inside) return JSON.stringify(JSON.parse(inside)[code]);
+  const response = await fetch(new URL(`client-words-${code}.json`, import.meta.url));
+  if (!response.ok) throw new Error(response.status);
+  return response.text();
+}
+
 async function compiled() {
   const inside = held('module');
   if (inside) return WebAssembly.compile(Uint8Array.from(atob(inside), (letter) => letter.charCodeAt(0)));
@@ -43,7 +54,7 @@ async function compiled() {
 }
 
 // The calls of bridge.cpp under plain names.
-async function loadEngine() {
+async function loadEngine(words) {
   const binary = await compiled();
   const module = await createClient({
     instantiateWasm(imports, received) {
@@ -51,6 +62,7 @@ async function loadEngine() {
       return {};
     },
   });
+  module.ccall('speak_language', null, ['string', 'string'], [words.code, words.catalogue]);
   const give = (bytes) => {
     const place = module._client_room(bytes.length);
     module.HEAPU8.set(bytes, place);
@@ -82,7 +94,8 @@ async function loadEngine() {
   };
 }
 
-function trouble(sentence) { textIn('trouble', sentence); }
+// sentence: English of this page, or the module's own, which is said already.
+function trouble(sentence) { textIn('trouble', said(sentence)); }
 
 const chosen = (name) => Number(document.querySelector(`input[name=${name}]:checked`)?.value ?? -1);
 
@@ -115,11 +128,11 @@ class Page {
   fillIn() {
     const {title, note, expires, expired, papers, sizes} = this.offer;
     if (title) document.title = title;
-    textIn('title', title || 'A print to choose');
+    textIn('title', title || said('A print to choose'));
     textIn('note', note);
     textIn('ends', expires && (expired
-      ? `This offer ended on ${dateWords(expires)}. You can still look at it; for a choice, please ask for a new one.`
-      : `It holds until ${dateWords(expires)}.`));
+      ? said('This offer ended on {}. You can still look at it; for a choice, please ask for a new one.', dateWords(expires))
+      : said('It holds until {}.', dateWords(expires))));
     papers.forEach(({name, description}, index) => element('papers').append(pickOf('paper', index,
         make('b', {textContent: name}), make('span', {className: 'description', textContent: description}))));
     sizes.forEach(({size, price}, index) => {
@@ -128,7 +141,7 @@ class Page {
       element('sizes').append(pick);
     });
     element('sizes').hidden = !sizes.length;
-    element('beside').append(make('option', {value: '-1', textContent: 'nothing'}),
+    element('beside').append(make('option', {value: '-1', textContent: said('nothing')}),
         ...papers.map(({name}, index) => make('option', {value: String(index), textContent: name})));
     element('beside-way').hidden = papers.length < 2;
     if (expired) for (const part of element('choice').children) part.hidden = part.id !== 'papers';
@@ -164,9 +177,10 @@ class Page {
     if (wall) drawWall(canvas, picture, this.printed, white ? paper.screen_white : [255, 255, 255], pane.clientWidth);
     canvas.style.maxWidth = wall ? 'none' : `${picture.width * MOST_ENLARGED}px`;
     pane.querySelector('figcaption').textContent = wall ? `${paper.name}, ${this.printed.size}` : paper.name;
-    const paperWhite = white ? 'with the paper\'s own white' : 'white as the screen\'s';
-    const onWall = wall ? `, on a wall at ${this.printed.size} beside a line of 1.7 m` : '';
-    canvas.setAttribute('aria-label', `The picture on ${paper.name}, ${paperWhite}${onWall}.`);
+    const onPaper = white ? said('The picture on {}, with the paper\'s own white', paper.name)
+      : said('The picture on {}, white as the screen\'s', paper.name);
+    const onWall = wall ? said(', on a wall at {} beside a line of 1.7 m', this.printed.size) : '';
+    canvas.setAttribute('aria-label', `${onPaper}${onWall}.`);
   }
 
   writeAnswer() {
@@ -176,24 +190,24 @@ class Page {
     element('choice-said').textContent = answer.sentence ?? '';
     if (answer.sentence) return;
     const choice = [papers[chosen('paper')].name, this.printed?.size].filter(Boolean).join(', ');
-    const sentence = `My choice${title && ` for ${title}`}: ${choice}.`;
+    const sentence = title ? said('My choice for {}: {}.', title, choice) : said('My choice: {}.', choice);
     element('text').value = [sentence, note, answer.text].filter(Boolean).join('\n\n');
     const fromFile = Boolean(held('letters'));
     this.link = fromFile ? '' : new URL('./', location.href).href.replace(/[?#].*$/, '') + '#' + answer.text;
     element('copy-link').hidden = fromFile;
     element('answer').hidden = false;
     element('answer').focus();
-    this.news('Your answer is written.');
+    this.news(said('Your answer is written.'));
   }
 
   async copy(text) {
     try {
       await navigator.clipboard.writeText(text);
-      this.news(COPIED);
+      this.news(said(COPIED));
     } catch {
       element('text').value = text;
       element('text').select();
-      this.news(COPY_YOURSELF);
+      this.news(said(COPY_YOURSELF));
     }
   }
 
@@ -206,7 +220,7 @@ function askPassphrase(engine) {
   element('passphrase').focus();
   element('lock').addEventListener('submit', async (event) => {
     event.preventDefault();
-    element('lock-said').textContent = 'One moment.';
+    element('lock-said').textContent = said('One moment.');
     try {
       const offer = engine.unlocked(await unseal(engine.packed(), element('passphrase').value));
       element('lock').hidden = true;
@@ -225,9 +239,11 @@ function opened(engine, offer) {
 
 async function main() {
   addEventListener('hashchange', () => location.reload());
+  const words = await speak(wantedLanguage(), readWords);
+  sayPage();
   const letters = held('letters') ?? location.hash.slice(1);
   if (!letters) return trouble(NO_OFFER);
-  const engine = await loadEngine();
+  const engine = await loadEngine(words);
   opened(engine, engine.open(letters, held('letters') !== undefined));
 }
 

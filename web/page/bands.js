@@ -57,7 +57,7 @@ class BandMaker {
 
 // The reader's side of a helper.
 class Helper {
-  constructor(compiled, begin, tell) {
+  constructor(compiled, words, begin, tell) {
     this.held = new Set();
     this.worker = new Worker('worker.js');
     this.worker.onmessage = ({data}) => tell(this, data);
@@ -65,7 +65,7 @@ class Helper {
       event.preventDefault();
       tell(this, {died: true});
     };
-    this.worker.postMessage({module: compiled});
+    this.worker.postMessage({module: compiled, words});
     this.worker.postMessage({helper: begin});
   }
 
@@ -78,9 +78,10 @@ class Helper {
 }
 
 class SharedDelivery {
-  constructor(module, files, compiled) {
+  constructor(module, files, compiled, words) {
     this.calls = new Calls(module, files);
     this.compiled = compiled;
+    this.words = words;
     this.helpers = [];
     this.made = new Map();  // band -> bytes
     this.again = [];        // bands of helpers that died
@@ -116,7 +117,7 @@ class SharedDelivery {
   }
 
   startHelper() {
-    this.helpers.push(new Helper(this.compiled, this.begin, (helper, said) => this.hear(helper, said)));
+    this.helpers.push(new Helper(this.compiled, this.words, this.begin, (helper, said) => this.hear(helper, said)));
   }
 
   hear(helper, {band, made, died, failed}) {

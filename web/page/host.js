@@ -11,8 +11,8 @@ const DELIVERIES_KEPT = 2;  // a print file and its test strip
 export class Host {
   // events: {frame(), progress(work, share), answered(work, answer), failed(work, sentence),
   // shelf(outcome, count), folder(files), deliveryFolder(name, names, refused), saved(name, outcome),
-  // copied(done)}
-  constructor(elements, compiled, events) {
+  // copied(done), language(code)}
+  constructor(elements, compiled, words, events) {
     this.elements = elements;
     this.events = events;
     this.files = new Map();
@@ -26,8 +26,8 @@ export class Host {
     const tell = {...events, answered: (work, answer) => this.answered(work, answer)};
     const script = new URL('worker.js', import.meta.url);
     // Two quick lanes: the cubes of the master and of the proof are wanted at the same time.
-    this.quick = [new Lane(script, compiled, tell), new Lane(script, compiled, tell)];
-    this.slow = [new Lane(script, compiled, tell)];
+    this.quick = [new Lane(script, compiled, words, tell), new Lane(script, compiled, words, tell)];
+    this.slow = [new Lane(script, compiled, words, tell)];
   }
 
   // Keeps a File or Blob; resolves to what Shell::file_arrived wants to know of it.
@@ -119,6 +119,13 @@ export class Host {
   copyText(text) {
     const copied = navigator.clipboard?.writeText(text) ?? Promise.reject();
     copied.then(() => this.events.copied(true), () => this.events.copied(false));
+  }
+
+  speak(code) { this.events.language(code); }
+
+  // words: as words.js gives them.
+  speakInWorkers(words) {
+    for (const lane of [...this.quick, ...this.slow]) lane.speak(words);
   }
 
   showLicences() { open(new URL('licences.html', import.meta.url), '_blank', 'noopener'); }

@@ -1,15 +1,19 @@
 // A lane does one piece of work after another in a web worker of its own. To stop a piece, its worker
 // is ended and a fresh one begun: nothing is kept in a worker between two pieces.
 
-const WORKER_DIED = 'The browser could not finish this: it ran out of memory, or the file could not ' +
-    'be followed. Nothing was changed. Closing other pages may help.';
+import {phrase, said} from './words.js';
+
+const WORKER_DIED = phrase('The browser could not finish this: it ran out of memory, or the file could not ' +
+    'be followed. Nothing was changed. Closing other pages may help.');
 
 export class Lane {
-  // script: address of worker.js; compiled: promise of the WebAssembly.Module;
+  // script: address of worker.js; compiled: promise of the WebAssembly.Module, words: of its language
+  // (words.js);
   // tell: {progress(work, share), answered(work, answer), failed(work, sentence)}.
-  constructor(script, compiled, tell) {
+  constructor(script, compiled, words, tell) {
     this.script = script;
     this.compiled = compiled;
+    this.words = words;
     this.tell = tell;
     this.waiting = [];
     this.current = 0;  // number of the work being done; 0 is none
@@ -45,7 +49,13 @@ export class Lane {
       event.preventDefault();
       if (worker === this.worker) this.died();
     };
-    this.ready = this.compiled.then((module) => worker.postMessage({module}), () => {});
+    this.ready = Promise.all([this.compiled, this.words]).then(
+        ([module, words]) => worker.postMessage({module, words}), () => {});
+  }
+
+  speak(words) {
+    this.words = words;
+    this.worker?.postMessage({words});
   }
 
   next() {
@@ -74,7 +84,7 @@ export class Lane {
     this.worker.terminate();
     this.worker = null;
     this.current = 0;
-    if (work) this.tell.failed(work, WORKER_DIED);
+    if (work) this.tell.failed(work, said(WORKER_DIED));
     this.next();
   }
 }

@@ -6,12 +6,13 @@ import {Kept} from './kept.js';
 import {followFocus, listen} from './input.js';
 import {watchScreen} from './screen.js';
 import {keepTool} from './upkeep.js';
+import {keepLanguage, phrase, said, sayPage, speak, wantedLanguage} from './words.js';
 
-const NO_GRAPHICS = 'This browser cannot draw the proof: it lacks WebGL 2, or it is turned off. ' +
-    'A current version of any common browser on this machine will do.';
-const NO_MODULE = 'A part of the page did not arrive. Please check the connection and open the page again.';
-const GRAPHICS_LOST = 'The browser took the drawing of the proof away, often after sleep or for want of ' +
-    'memory. Your files are untouched. Please open the page again.';
+const NO_GRAPHICS = phrase('This browser cannot draw the proof: it lacks WebGL 2, or it is turned off. ' +
+    'A current version of any common browser on this machine will do.');
+const NO_MODULE = phrase('A part of the page did not arrive. Please check the connection and open the page again.');
+const GRAPHICS_LOST = phrase('The browser took the drawing of the proof away, often after sleep or for want of ' +
+    'memory. Your files are untouched. Please open the page again.');
 
 const DEMO = [
   {path: 'demo/saltings.png', role: 'demo-master'},
@@ -32,7 +33,7 @@ const address = (path) => new URL(path, import.meta.url);
 
 function showTrouble(sentence) {
   const {trouble} = elements;
-  trouble.querySelector('p').textContent = sentence;
+  trouble.querySelector('p').textContent = said(sentence);
   trouble.querySelector('button').onclick = () => location.reload();
   trouble.hidden = false;
 }
@@ -110,6 +111,7 @@ function wrapPanel(module) {
       answered(work, json);
     },
     failed: call('page_failed', [n, s]),
+    speak: call('speak_language', [s, s]),
     state: call('page_state', [], s),
     pixels(places) {
       stage('places', new Uint8Array(Float32Array.from(places).buffer));
@@ -228,7 +230,11 @@ async function bringMorePapers(bring) {
   }
 }
 
+const speakHere = (code) => speak(code, async (wanted) => (await load(`words-${wanted}.json`)).text());
+
 async function main() {
+  const words = speakHere(wantedLanguage());
+  words.then(() => sayPage());
   const compiled = compile();
   compiled.catch(() => showTrouble(NO_MODULE));
   const letters = Promise.all([bytesOf('Inter-Regular.otf'), bytesOf('Inter-SemiBold.otf')]);
@@ -246,7 +252,7 @@ async function main() {
     call(...values);
     frame();
   };
-  const host = new Host(elements, compiled, {
+  const host = new Host(elements, compiled, words, {
     frame,
     progress: withFrame((work, share) => panel.progress(work, share)),
     answered: withFrame((work, answer) => panel.answered(work, answer)),
@@ -256,6 +262,14 @@ async function main() {
     deliveryFolder: withFrame((name, names, refused) => panel.deliveryFolder(name, names, refused)),
     saved: withFrame((name, outcome) => panel.saved(name, outcome)),
     folder: (files) => bringFolder(lookThroughPicked(files)),
+    async language(code) {
+      keepLanguage(code);
+      const chosen = await speakHere(code);
+      sayPage();
+      panel.speak(chosen.code, chosen.catalogue);
+      host.speakInWorkers(chosen);
+      frame();
+    },
   });
 
   const binary = await compiled;
@@ -270,6 +284,8 @@ async function main() {
   const context = {majorVersion: 2, minorVersion: 0, enableExtensionsByDefault: false};
   module.GL.makeContextCurrent(module.GL.registerContext(graphics.gl, context));
   panel = wrapPanel(module);
+  const {code, catalogue} = await words;
+  panel.speak(code, catalogue);
   const touch = matchMedia('(pointer: coarse)').matches;
   const kernelOnly = new URLSearchParams(location.search).get('proof') === 'cpu';
   if (!panel.open(graphics.displayP3, touch, kernelOnly, ...await letters)) return showTrouble(NO_GRAPHICS);

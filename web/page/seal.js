@@ -4,14 +4,16 @@
 //
 // The key is PBKDF2 (RFC 8018) with HMAC-SHA-256 of the passphrase in Unicode's form NFC; 600,000
 // rounds as OWASP's Password Storage Cheat Sheet asks for (value from memory).
+import {phrase, said} from './words.js';
+
 const VERSION = 2, SALT = 16, NONCE = 12, ROUNDS = 600000;
 
-const NO_CRYPTO = 'This browser only locks and unlocks on pages it holds safe (https, or a file on ' +
-    'this machine). This page is not one of them.';
-const WRONG = 'This passphrase does not open it. Capital letters and spaces count.';
+const NO_CRYPTO = phrase('This browser only locks and unlocks on pages it holds safe (https, or a file on ' +
+    'this machine). This page is not one of them.');
+const WRONG = phrase('This passphrase does not open it. Capital letters and spaces count.');
 
 async function keyOf(passphrase, salt) {
-  if (!globalThis.crypto?.subtle) throw new Error(NO_CRYPTO);
+  if (!globalThis.crypto?.subtle) throw new Error(said(NO_CRYPTO));
   const words = new TextEncoder().encode(passphrase.normalize('NFC'));
   const material = await crypto.subtle.importKey('raw', words, 'PBKDF2', false, ['deriveKey']);
   return crypto.subtle.deriveKey({name: 'PBKDF2', hash: 'SHA-256', salt, iterations: ROUNDS}, material,
@@ -33,6 +35,6 @@ export async function unseal(sealed, passphrase) {
   try {
     return new Uint8Array(await crypto.subtle.decrypt({name: 'AES-GCM', iv}, key, sealed.slice(1 + SALT + NONCE)));
   } catch {
-    throw new Error(WRONG);
+    throw new Error(said(WRONG));
   }
 }

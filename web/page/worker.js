@@ -112,6 +112,7 @@ const files = new Files();
 let opening = null;
 
 let compiled = null;
+let words = null;  // of the language spoken, see words.js
 let maker = null;
 
 function open() {
@@ -141,7 +142,7 @@ async function perform(module, work, task) {
 function begin(module, {work, request, files: used}) {
   const calls = new Calls(module, files);
   if (JSON.parse(request).op === 'deliver') {
-    const shared = new SharedDelivery(module, files, compiled);
+    const shared = new SharedDelivery(module, files, compiled, words);
     return perform(module, work, () => shared.run({request, files: used}, (s) => files.progress(s)));
   }
   return perform(module, work, () => {
@@ -167,9 +168,13 @@ function help(module, data) {
 
 onmessage = async ({data}) => {
   try {
+    if (data.words) words = data.words;
     if (data.module) {
       compiled = data.module;
       opening = open();
+    }
+    if (data.words) {
+      (await opening).ccall('speak_language', null, ['string', 'string'], [words.code, words.catalogue]);
     } else if (data.helper || data.pixels) {
       help(await opening, data);
     } else {
