@@ -117,7 +117,8 @@ Json check_json(const App& app) {
       {"corrected", screen_corrected(app)},
       {"platform", screen::json_of(check.platform)},
       {"grade", int(screen_verdict(app).grade)}};
-  const auto responses = check.kept ? screen::responses_of(check.kept->answers) : Error{"None."};
+  const auto responses =
+      check.kept ? screen::responses_of(check.kept->answers) : Error{std::string()};
   json["exponents"] = Json::array();
   if (responses)
     for (const screen::Response& each : responses.value())

@@ -133,9 +133,9 @@ void draw_tone(App& app) {
   ui.words(Face::body, words::kToneWords);
   ui.space(k12);
   const float wide = (ui.width() - k8) / 2;
-  if (ui.button("tone-darker", words::kDarker, false, wide)) --check.solid;
+  if (ui.button("tone-darker", words::kToneDarker, false, wide)) --check.solid;
   ImGui::SameLine(0, k8);
-  if (ui.button("tone-lighter", words::kLighter, false, wide)) ++check.solid;
+  if (ui.button("tone-lighter", words::kToneLighter, false, wide)) ++check.solid;
   check.solid = std::clamp(check.solid, 1, 254);
   ui.number("tone-code", words::kToneCode, app.look.touch() ? "" : words::kToneKeys, &check.solid,
             1, 254, check.solid);

@@ -9,8 +9,7 @@ namespace proofleaf::shell::words {
 inline constexpr Words kThisScreen = "This screen";
 inline constexpr Words kScreenUnchecked =
     "Not checked yet. Two minutes by eye, without an instrument, tell how far the proof here can "
-    "be "
-    "trusted.";
+    "be trusted.";
 inline constexpr Words kScreenCheck = "Check this screen";
 inline constexpr Words kScreenAnew = "Check it anew";
 inline constexpr Words kScreenFound = "What was found";
@@ -74,10 +73,9 @@ inline constexpr Words kTintTitle = "Before you begin";
 inline constexpr Words kTintWords =
     "Let the screen warm up for a quarter of an hour, turn lamps away from it, and set the page's "
     "zoom to 100 %. A browser cannot tell whether the machine lays a night tint over everything, "
-    "so "
-    "please look: the square is white. Beside a white sheet in daylight it should not look clearly "
-    "yellow or orange. The machine's display settings call the tint night light, night mode or eye "
-    "comfort, and some let the screen follow the room's light.";
+    "so please look: the square is white. Beside a white sheet in daylight it should not look "
+    "clearly yellow or orange. The machine's display settings have a switch for such a tint, and "
+    "some let the screen follow the room's light.";
 inline constexpr Words kTintOff = "No night tint";
 inline constexpr Words kTintOffHelp = "It is off in the settings, or was turned off now.";
 inline constexpr Words kTintOn = "A night tint is on";
@@ -116,16 +114,15 @@ inline constexpr Words kToneMatch = "Comparison %d of %d";
 inline constexpr Words kToneCode = "Lightness of the square";
 inline constexpr Words kToneKeys = "Arrow keys move it too, with Shift in larger steps.";
 inline constexpr Words kToneSpoken = "Lightness of the square %d.";
-inline constexpr Words kDarker = "Darker";
-inline constexpr Words kLighter = "Lighter";
+inline constexpr Words kToneDarker = "Darker";
+inline constexpr Words kToneLighter = "Lighter";
 inline constexpr Words kToneAlike = "They are alike";
 
 inline constexpr Words kNeutralTitle = "Grey and paper";
 inline constexpr Words kNeutralWords =
     "Hold a plain white sheet, best the paper you print on, beside the screen in the light you "
-    "work "
-    "in. Give the grey the sheet's tint; how light it is does not matter. That is what a print "
-    "will look like in this room, more than any standard.";
+    "work in. Give the grey the sheet's tint; how light it is does not matter. That is what a "
+    "print will look like in this room, more than any standard.";
 inline constexpr Words kWarmth = "Cooler to warmer, b*";
 inline constexpr Words kPinkness = "Greener to pinker, a*";
 inline constexpr Words kNeutralKeys =
@@ -157,17 +154,15 @@ inline constexpr Words kWhiteLighterHelp =
     "better.";
 inline constexpr Words kWhiteValues =
     "For guidance: ISO 3664 looks at prints in %.0f lx, and in %.0f lx for close comparison; a "
-    "white "
-    "sheet then has %.0f and %.0f cd/m². ISO 12646 wants a screen's white to have at least %.0f, "
-    "better %.0f cd/m². Where no print lies beside the screen, ISO 3664 wants at most %.0f, better "
-    "%.0f lx in the room. (ISO 3664:2009 and ISO 12646:2008, values from memory.)";
+    "white sheet then has %.0f and %.0f cd/m². ISO 12646 wants a screen's white to have at least "
+    "%.0f, better %.0f cd/m². Where no print lies beside the screen, ISO 3664 wants at most %.0f, "
+    "better %.0f lx in the room. (ISO 3664:2009 and ISO 12646:2008, values from memory.)";
 
 inline constexpr Words kResultTitle = "What was found";
 inline constexpr Words kResponseTitle = "How the channels answer";
 inline constexpr Words kResponseWords =
     "Light grows as the code to the power of: red %.2f ± %.2f, green %.2f ± %.2f, blue %.2f ± "
-    "%.2f. "
-    "The proof is drawn for sRGB's curve, about 2.2.";
+    "%.2f. The proof is drawn for sRGB's curve, about 2.2.";
 inline constexpr Words kResponseBent =
     "One number does not tell all of it: the answers bend more than an eye's uncertainty explains. "
     "The correction follows the answers.";

@@ -54,7 +54,8 @@ bool tables_give_d50() {
 }
 
 int papers(const std::string& folder) {
-  if (!tables_give_d50()) return fail({"The observer's tables do not give the white of D50."});
+  if (!tables_give_d50())
+    return fail(Error(std::string("The observer's tables do not give the white of D50.")));
   for (const Recipe& recipe : demo_papers()) {
     Result<Bytes> profile = build_profile(recipe);
     if (!profile) return fail(profile.error());

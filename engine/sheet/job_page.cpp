@@ -120,48 +120,57 @@ void write_check(Html& html, const char* what, const JobCheck& check) {
 using returned::Found;
 
 const char* found_words(Found found) {
-  constexpr std::array kWords{"as promised", "worth a look", "not as promised", "not told"};
-  return kWords[static_cast<size_t>(found)];
+  constexpr std::array kWords{phrase("as promised"), phrase("worth a look"),
+                              phrase("not as promised"), phrase("not told")};
+  return said(kWords[static_cast<size_t>(found)]);
 }
 
 std::string seen_size_words(const returned::SizeFound& size) {
   if (size.verdict == Found::untold) return found_words(size.verdict);
-  std::string words = std::string(found_words(size.verdict)) + "; width to height " +
-                      number_words(size.wider, 1) + " % off, told to within " +
-                      number_words(size.wider_within, 1) + " %";
-  constexpr std::array kSides{"left", "top", "right", "bottom"};
-  for (size_t i = 0; i < kSides.size(); ++i) {
+  std::string words =
+      said("{}; width to height {} % off, told to within {} %", found_words(size.verdict),
+           number_words(size.wider, 1), number_words(size.wider_within, 1));
+  constexpr std::array kMissing{
+      phrase("; {} mm missing at the left"), phrase("; {} mm missing at the top"),
+      phrase("; {} mm missing at the right"), phrase("; {} mm missing at the bottom")};
+  constexpr std::array kMore{phrase("; {} mm more than ordered at the left"),
+                             phrase("; {} mm more than ordered at the top"),
+                             phrase("; {} mm more than ordered at the right"),
+                             phrase("; {} mm more than ordered at the bottom")};
+  for (size_t i = 0; i < kMissing.size(); ++i) {
     if (size.cut[i] && std::abs(*size.cut[i]) > size.cut_within) {
-      words += "; " + number_words(std::abs(*size.cut[i]), 1) + " mm " +
-               (*size.cut[i] > 0 ? "missing" : "more than ordered") + " at the " + kSides[i];
+      words +=
+          said((*size.cut[i] > 0 ? kMissing : kMore)[i], number_words(std::abs(*size.cut[i]), 1));
     }
   }
   if (size.width_mm && size.height_mm) {
-    words += "; " + size_words(*size.width_mm, *size.height_mm, "mm", 1) + " by the scan";
+    words += said("; {} by the scan", size_words(*size.width_mm, *size.height_mm, "mm", 1));
   }
   return words;
 }
 
 std::string seen_cast_words(const returned::CastFound& cast) {
-  if (cast.verdict == Found::untold) return "not told: no white or neutral to judge by";
-  return std::string(found_words(cast.verdict)) + "; up to " + number_words(cast.largest, 1) +
-         " C* from the promise";
+  if (cast.verdict == Found::untold) return said("not told: no white or neutral to judge by");
+  return said("{}; up to {} C* from the promise", found_words(cast.verdict),
+              number_words(cast.largest, 1));
 }
 
 std::string seen_shadow_words(const returned::ShadowFound& shadow) {
   std::string words = found_words(shadow.verdict);
-  if (shadow.closed_until) words += "; one tone up to L* " + number_words(*shadow.closed_until, 0);
+  if (shadow.closed_until)
+    words += said("; one tone up to L* {}", number_words(*shadow.closed_until, 0));
   return words;
 }
 
 std::string seen_mark_words(const returned::MarksFound& marks) {
   if (marks.verdict == Found::untold) return found_words(marks.verdict);
-  return std::to_string(marks.marks.size()) + " of " + number_words(marks.least_mm, 1) +
-         " mm or more";
+  return said("{} of {} mm or more", std::to_string(marks.marks.size()),
+              number_words(marks.least_mm, 1));
 }
 
 void write_seen(Html& html, const JobSeen& seen) {
-  html.line("h3", (seen.scan ? "Seen in the scan " : "Seen in the photo ") + seen.name)
+  html.line("h3", seen.scan ? said("Seen in the scan {}", seen.name)
+                            : said("Seen in the photo {}", seen.name))
       .tag("<table>\n");
   write_row(html, "Size and shape", seen_size_words(seen.size));
   write_row(html, "Greys", seen_cast_words(seen.cast));

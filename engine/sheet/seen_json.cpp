@@ -50,7 +50,7 @@ Result<returned::CastFound> cast_from(const Json& json) {
   fields.number({"largest", 0, kFarLab * 2, "C*"}, cast.largest);
   const Json* greys = fields.list("greys", cast.greys.size());
   for (size_t i = 0; greys != nullptr && i < greys->size(); ++i) {
-    Fields grey((*greys)[i], "grey of the print seen");
+    Fields grey((*greys)[i], phrase("grey of the print seen"));
     grey.number({"l", 0, 100, "L*"}, cast.greys[i].l);
     grey.number({"a", -kFarLab, kFarLab, "a*"}, cast.greys[i].a);
     grey.number({"b", -kFarLab, kFarLab, "b*"}, cast.greys[i].b);
