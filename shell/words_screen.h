@@ -71,11 +71,11 @@ inline constexpr Words kCheckClose = "Close";
 
 inline constexpr Words kTintTitle = "Before you begin";
 inline constexpr Words kTintWords =
-    "Let the screen warm up for a quarter of an hour, turn lamps away from it, and set the page's "
-    "zoom to 100 %. A browser cannot tell whether the machine lays a night tint over everything, "
-    "so please look: the square is white. Beside a white sheet in daylight it should not look "
-    "clearly yellow or orange. The machine's display settings have a switch for such a tint, and "
-    "some let the screen follow the room's light.";
+    "Let the screen warm up for a quarter of an hour, turn lamps away from it, and undo any zoom "
+    "of the page. A browser cannot tell whether the machine lays a night tint over everything, so "
+    "please look: the square is white. Beside a white sheet in daylight it should not look clearly "
+    "yellow or orange. The machine's display settings have a switch for such a tint, and some let "
+    "the screen follow the room's light.";
 inline constexpr Words kTintOff = "No night tint";
 inline constexpr Words kTintOffHelp = "It is off in the settings, or was turned off now.";
 inline constexpr Words kTintOn = "A night tint is on";
