@@ -28,7 +28,7 @@ async function shown(page, id, x = 1000, y = 600) {
       await page.waitForTimeout(60);
     }
     await page.mouse.move(x, y);
-    await page.mouse.wheel(0, turn < 20 ? 300 : -300);  // down to the end, then up
+    await page.mouse.wheel(0, turn < 30 ? 200 : -200);  // down to the end, then up
   }
   throw new Error(`The panel shows no control called ${id}.`);
 }

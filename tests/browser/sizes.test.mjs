@@ -64,12 +64,12 @@ test('a tablet that is turned keeps the work, and all of it is on the screen', a
   for (const viewport of [standing, lying]) {
     await page.setViewportSize(viewport);
     await allControls(page, viewport);
-    const after = await until(page, ready);
+    const fits = ([x, y, width, height]) => x >= 0 && y >= 0 && x + width <= viewport.width &&
+        y + height <= viewport.height && width > 200 && height > 100;
+    const after = await until(page, (s) => ready(s) && fits(s.rects.picture));
     for (const part of ['leaf', 'paper', 'intent', 'compare']) assert.equal(after[part], before[part]);
     assert.deepEqual(after.recipe.now, before.recipe.now);
     assert.equal(after.master.version, before.master.version);
-    const [x, y, width, height] = after.rects.picture;
-    assert.ok(x >= 0 && y >= 0 && x + width <= viewport.width && y + height <= viewport.height && width > 200 && height > 100);
     await page.screenshot({path: path.join(ROOT, `build/screenshots/turned-${viewport.width}.png`)});
   }
   assert.deepEqual(complaints, []);

@@ -3,6 +3,7 @@
 // in memory.
 importScripts('proofleaf.js', 'bands.js');
 
+const TOLD_EVERY = 200;  // [ms] each telling has the page drawn anew
 const CHUNK = 4 << 20;
 const SETTLED = 4;  // chunks behind the last one that are handed to the browser's own store
 const SPENT_MEMORY = 512 << 20;
@@ -93,7 +94,7 @@ class Files {
 
   progress(share) {
     const now = performance.now();
-    if (now - this.told < 50) return;
+    if (now - this.told < TOLD_EVERY) return;
     this.told = now;
     postMessage({work: this.work, share});
   }
