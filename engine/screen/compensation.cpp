@@ -41,6 +41,10 @@ std::array<double, 3> gains_for(const Neutral& neutral, Screen canvas,
 
 // A lane's code is 128 * (255 x + 128), less 32768 where it is kept; see cube.h.
 double value_of_lane(int lane) { return (lane + 16384) / (128 * 255.0); }
+size_t place_of(int lane) {
+  const int place = lane + 32768;
+  return static_cast<size_t>(place);
+}
 int16_t lane_of_value(double value) {
   return int16_t(std::clamp(std::lround(value * 128 * 255) - 16384, -32768L, 32767L));
 }
@@ -89,13 +93,13 @@ void fold(const Compensation& compensation, Cube& cube) {
   for (size_t c = 0; c < 3; ++c) {
     lanes[c].resize(65536);
     for (int lane = -32768; lane < 32768; ++lane)
-      lanes[c][size_t(lane + 32768)] = lane_of_value(compensation.code(c, value_of_lane(lane)));
+      lanes[c][place_of(lane)] = lane_of_value(compensation.code(c, value_of_lane(lane)));
   }
   for (std::vector<int16_t>* nodes : {&cube.nodes, &cube.fine})
     for (size_t i = 0; i + 3 < nodes->size(); i += 4)
       for (size_t c = 0; c < 3; ++c) {
         int16_t& lane = (*nodes)[i + c];
-        lane = lanes[c][size_t(lane + 32768)];
+        lane = lanes[c][place_of(lane)];
       }
 }
 
