@@ -18,6 +18,9 @@ namespace proofleaf::shell {
 namespace {
 
 constexpr int kSettleFrames = 4;
+// While papers are judged and the person does nothing, frames come this far apart: each takes time
+// from the judging. [s]
+constexpr double kCalmEvery = 0.15, kCalmAfter = 0.4;
 constexpr char kRemembered[] = "look";
 
 void make_context() {
@@ -85,19 +88,22 @@ class ShellOnPage final : public Shell {
     // Counted from when the last event was seen, which may be some frames after it came.
     if (app_.settle > 0 && !input_waits()) --app_.settle;
     return gliding || app_.settle > 0 || proof_busy(app_) || young_work() || choice_waits(app_) ||
-           input_waits() || app_.voice_waits;
+           input_waits() || app_.voice_waits || held_back_;
   }
 
   void pointer(Pointer what, int id, int kind, float x, float y, int button) override {
+    touched_ = now();
     if (kind != 2) set_touch(kind == 1);
     if (app_.layout.width > 0) on_pointer(app_, what, id, kind, x, y, button);
     wake();
   }
   void wheel(float dx, float dy, bool pinch) override {
+    touched_ = now();
     on_wheel(app_, dx, dy, pinch);
     wake();
   }
   bool key(bool down, const std::string& key, const std::string& code, int modifiers) override {
+    touched_ = now();
     wake();
     return on_key(app_, down, key, code, modifiers);
   }
@@ -212,6 +218,9 @@ class ShellOnPage final : public Shell {
       return now() - task.since < 0.4 && !is_choice_work(task);
     });
   }
+  bool judging() const {
+    return choice_waits(app_) || std::any_of(app_.tasks.begin(), app_.tasks.end(), is_choice_work);
+  }
   // Dear ImGui takes only some events in a frame, so that none is lost between two.
   static bool input_waits() { return ImGui::GetCurrentContext()->InputEventsQueue.Size > 0; }
   void keep_settings() {
@@ -224,6 +233,8 @@ class ShellOnPage final : public Shell {
   App app_;
   std::string kept_;
   uint64_t drawn_ = 0;  // the sum of the frame on the screen
+  double drawn_at_ = 0, touched_ = 0;
+  bool held_back_ = false;  // a frame that is still to be drawn
 };
 
 void ShellOnPage::prepare(float width, float height, float ratio, float seconds) {
@@ -265,8 +276,13 @@ uint64_t ShellOnPage::sum_of_frame() {
 }
 
 void ShellOnPage::draw() {
+  const double time = now();
+  held_back_ =
+      drawn_ != 0 && judging() && time - touched_ > kCalmAfter && time - drawn_at_ < kCalmEvery;
+  if (held_back_) return;
   const uint64_t sum = sum_of_frame();
   if (std::exchange(drawn_, sum) == sum) return;
+  drawn_at_ = time;
   draw_picture(app_);
   draw_rings(app_);
   ImGui_ImplOpenGL3_RenderDrawData(ImGui::GetDrawData());

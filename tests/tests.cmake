@@ -1,12 +1,5 @@
-# One doctest program over all native suites, or those whose file's name has what PROOFLEAF_SUITES asks for.
-set(PROOFLEAF_SUITES "" CACHE STRING "A regular expression; empty: all")
+# One doctest program over all native suites.
 file(GLOB NATIVE_TESTS CONFIGURE_DEPENDS ${CMAKE_SOURCE_DIR}/tests/native/*.cpp)
-if(PROOFLEAF_SUITES)
-  set(SUITES ${NATIVE_TESTS})
-  list(FILTER SUITES INCLUDE REGEX "/[^/]*(${PROOFLEAF_SUITES})[^/]*_test.cpp$")
-  list(FILTER NATIVE_TESTS EXCLUDE REGEX "_test.cpp$")
-  list(APPEND NATIVE_TESTS ${SUITES})
-endif()
 add_executable(native_tests ${NATIVE_TESTS})
 target_include_directories(native_tests SYSTEM PRIVATE ${DEPS}/src/doctest/doctest)
 target_include_directories(native_tests PRIVATE ${CMAKE_SOURCE_DIR}/tests/native)
