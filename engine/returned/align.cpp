@@ -45,29 +45,6 @@ Plane local_contrast(const Plane& l) {
   return off;
 }
 
-// A picture to be found, and how its local contrast changes from pixel to pixel.
-struct Template {
-  Plane contrast, across, down;  // the slopes: for a pixel
-};
-
-Template template_of(const Plane& promise_l, uint32_t longer) {
-  const double scale = std::min(1.0, double(longer) / std::max(promise_l.width, promise_l.height));
-  const auto side = [&](uint32_t pixels) {
-    return std::max(8u, static_cast<uint32_t>(std::lround(pixels * scale)));
-  };
-  Template t;
-  t.contrast = local_contrast(shrunk(promise_l, side(promise_l.width), side(promise_l.height)));
-  const uint32_t w = t.contrast.width, h = t.contrast.height;
-  t.across = t.down = Plane(w, h);
-  for (uint32_t y = 1; y + 1 < h; ++y) {
-    for (uint32_t x = 1; x + 1 < w; ++x) {
-      t.across.at(x, y) = (t.contrast.at(x + 1, y) - t.contrast.at(x - 1, y)) / 2;
-      t.down.at(x, y) = (t.contrast.at(x, y + 1) - t.contrast.at(x, y - 1)) / 2;
-    }
-  }
-  return t;
-}
-
 Plane seen(const Homography& place, const Bend& bend, const Pyramid& photo, const Plane& shape) {
   return flattened(level_for(photo, place, shape), place, bend, shape.width, shape.height,
                    kOutside);
@@ -127,18 +104,35 @@ bool step(Homography& place, const Template& t, const Pyramid& photo, double* mo
   return true;
 }
 
+}  // namespace
+
+Template template_of(const Plane& promise_l, uint32_t longer) {
+  const double scale = std::min(1.0, double(longer) / std::max(promise_l.width, promise_l.height));
+  const auto side = [&](uint32_t pixels) {
+    return std::max(8u, static_cast<uint32_t>(std::lround(pixels * scale)));
+  };
+  Template t;
+  t.longer = longer;
+  t.contrast = local_contrast(shrunk(promise_l, side(promise_l.width), side(promise_l.height)));
+  const uint32_t w = t.contrast.width, h = t.contrast.height;
+  t.across = t.down = Plane(w, h);
+  for (uint32_t y = 1; y + 1 < h; ++y) {
+    for (uint32_t x = 1; x + 1 < w; ++x) {
+      t.across.at(x, y) = (t.contrast.at(x + 1, y) - t.contrast.at(x - 1, y)) / 2;
+      t.down.at(x, y) = (t.contrast.at(x, y + 1) - t.contrast.at(x, y - 1)) / 2;
+    }
+  }
+  return t;
+}
+
 double match_with(const Homography& place, const Pyramid& photo, const Template& t) {
   return correlation(local_contrast(seen(place, {}, photo, t.contrast)), t.contrast);
 }
 
-}  // namespace
-
-void refine_at(Homography& place, const Pyramid& photo, const Plane& promise_l, uint32_t longer,
-               int turns) {
-  const Template t = template_of(promise_l, longer);
+void refine_at(Homography& place, const Pyramid& photo, const Template& t, int turns) {
   for (int turn = 0; turn < turns; ++turn) {
     double moved = 0;
-    if (!step(place, t, photo, &moved) || moved < 0.02 / longer) return;
+    if (!step(place, t, photo, &moved) || moved < 0.02 / t.longer) return;
   }
 }
 
@@ -164,17 +158,17 @@ Plane flattened(const Plane& plane, const Homography& print_to_photo, const Bend
 }
 
 double match_at(const Homography& place, const Pyramid& photo, const Plane& promise_l) {
-  return match_with(place, photo, template_of(promise_l, 512));
+  return match_with(place, photo, template_of(promise_l, kMatched));
 }
 
 Alignment refine(const Homography& start, const Pyramid& photo, const Plane& promise_l) {
   constexpr double kWander = 0.1;
   Homography place = start;
   for (const uint32_t longer : {96u, 192u, 384u, 768u}) {
-    refine_at(place, photo, promise_l, longer, longer > 500 ? 8 : 14);
+    refine_at(place, photo, template_of(promise_l, longer), longer > 500 ? 8 : 14);
   }
-  const double before = match_at(start, photo, promise_l),
-               after = match_at(place, photo, promise_l);
+  const Template whole = template_of(promise_l, kMatched);
+  const double before = match_with(start, photo, whole), after = match_with(place, photo, whole);
   const Corners from = start.corners(), to = place.corners();
   const double size = std::sqrt(std::abs(area_of(from)));
   double far = 0;

@@ -6,9 +6,8 @@
 namespace proofleaf::returned {
 namespace {
 
-Result<Comparison> placed(const Promise& promise, const Photo& photo, const Settings& settings,
+Result<Comparison> placed(const Promise& promise, const Pyramid& pyramid, const Settings& settings,
                           const Watch& watch) {
-  const Pyramid pyramid = pyramid_of(photo.l);
   Comparison found;
   if (!settings.corners) {
     auto place = find_print(pyramid, promise.l,
@@ -41,20 +40,16 @@ Result<Comparison> placed(const Promise& promise, const Photo& photo, const Sett
   return found;
 }
 
-// Photos are mostly finer than the promise; means of whole pixels then keep noise down.
-const Plane& level_near(const Pyramid& levels, const Homography& place, const Promise& promise) {
-  const double pixels = std::abs(area_of(place.corners())) * levels[0].width * levels[0].height;
-  const double ratio = std::sqrt(pixels / (double(promise.l.width) * promise.l.height));
-  return levels[ratio >= 2 && levels.size() > 1 ? 1 : 0];
-}
-
 Laid laid_flat(const Photo& photo, const Homography& place, const Bend& bend,
                const Promise& promise) {
   const uint32_t w = promise.l.width, h = promise.l.height;
+  // Photos are mostly finer than the promise; means of whole pixels then keep noise down.
+  const double pixels = std::abs(area_of(place.corners())) * photo.width() * photo.height();
+  const bool finer = std::sqrt(pixels / (double(w) * h)) >= 2;
   Laid laid;
   for (size_t c = 0; c < 3; ++c) {
-    const Pyramid levels{photo.xyz[c], halved(photo.xyz[c])};
-    laid.xyz[c] = flattened(level_near(levels, place, promise), place, bend, w, h, -1);
+    const Plane& plane = photo.xyz[c];
+    laid.xyz[c] = flattened(finer ? halved(plane) : plane, place, bend, w, h, -1);
   }
   laid.clipped = flattened(photo.clipped, place, bend, w, h, 0);
   return laid;
@@ -89,14 +84,15 @@ std::optional<XYZ> light_at(const Photo& photo, const Point& at, const Homograph
 
 Result<Comparison> compare(const Promise& promise, const Photo& photo, const Settings& settings,
                            const Watch& watch) {
-  auto place = placed(promise, photo, settings,
+  const Pyramid pyramid = pyramid_of(photo.l);
+  auto place = placed(promise, pyramid, settings,
                       [&](double share) { return keep_going(watch, 0.5 * share); });
   if (!place) return place.error();
   Comparison found = place.take();
   if (found.match < kFound) return found;  // nothing is judged
   if (!keep_going(watch, 0.55)) return stopped();
 
-  const Bend bend = find_bend(found.print_to_photo, pyramid_of(photo.l), promise.l);
+  const Bend bend = find_bend(found.print_to_photo, pyramid, promise.l);
   found.bend = bend.rms;
   Laid laid = laid_flat(photo, found.print_to_photo, bend, promise);
   auto evened = even_out(laid, promise);

@@ -108,8 +108,6 @@ std::array<double, 3> times(const double* m, const std::array<double, 3>& v) {
           m[6] * v[0] + m[7] * v[1] + m[8] * v[2]};
 }
 
-XYZ relative(const Lab& lab) { return xyz_from_lab(lab); }
-
 Lab promised(const Promise& promise, size_t i) {
   return {promise.l.values[i], promise.a.values[i], promise.b.values[i]};
 }
@@ -230,7 +228,7 @@ White fitted_white(const Laid& laid, const Promise& promise) {
   std::array<std::vector<float>, 3> ratios;
   for (size_t i = 0; i < promise.l.values.size(); i += 7) {
     if (laid.outside(i) || laid.clipped.values[i] > 0 || promise.l.values[i] < 15) continue;
-    const XYZ own = relative(promised(promise, i));
+    const XYZ own = xyz_from_lab(promised(promise, i));
     const double aim[3] = {own.x / kD50.x, own.y, own.z / kD50.z};
     for (size_t c = 0; c < 3; ++c) {
       ratios[c].push_back(static_cast<float>(laid.xyz[c].values[i] / std::max(1e-4, aim[c])));

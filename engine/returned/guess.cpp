@@ -142,8 +142,7 @@ class QuickMatch {
 };
 
 // The front whose picture, inside its border, has the corners of `picture_place`.
-std::optional<Homography> front_of(const Homography& picture_place,
-                                   const std::array<double, 4>& p) {
+Homography front_of(const Homography& picture_place, const std::array<double, 4>& p) {
   const double w = p[2] - p[0], h = p[3] - p[1];
   return picture_place.after(Homography({1 / w, 0, -p[0] / w, 0, 1 / h, -p[1] / h, 0, 0, 1}));
 }
@@ -194,19 +193,20 @@ Result<Alignment> find_print(const Pyramid& photo, const Plane& promise_l,
       if (apart > std::log(1.6)) continue;
       candidates.push_back({*place, match(*place)});
       if (picture[2] - picture[0] >= 1) continue;
-      if (const auto front = front_of(*place, picture)) {
-        candidates.push_back({*front, match(*front)});
-      }
+      const Homography front = front_of(*place, picture);
+      candidates.push_back({front, match(front)});
     }
     if (candidates.size() > 4000) keep_best(candidates);
   }
   keep_best(candidates);
+  const Template coarse = template_of(promise_l, 64), finer = template_of(promise_l, 128),
+                 whole = template_of(promise_l, kMatched);
   for (size_t i = 0; i < candidates.size(); ++i) {
     if (!keep_going(watch, 0.4 + 0.4 * double(i) / double(candidates.size()))) return stopped();
     Homography& place = candidates[i].place;
-    refine_at(place, photo, promise_l, 64, 12);
-    refine_at(place, photo, promise_l, 128, 8);
-    candidates[i].match = match_at(place, photo, promise_l);
+    refine_at(place, photo, coarse, 12);
+    refine_at(place, photo, finer, 8);
+    candidates[i].match = match_with(place, photo, whole);
   }
   keep_best(candidates);
   if (candidates.empty()) return Alignment{};

@@ -5,6 +5,7 @@
 #include "print/fields.h"
 #include "print/proofing_json.h"
 #include "sheet/job.h"
+#include "sheet/take.h"
 
 namespace proofleaf {
 namespace {
@@ -135,15 +136,6 @@ Result<JobCheck> check_from(const Json& json) {
 }
 
 // What a field holds, by its own reader; left as it is where the field is left out or null.
-template <class Into, class Part>
-Status take(const Json* json, Result<Part> (*read)(const Json&), Into& into) {
-  if (json == nullptr || json->is_null()) return done();
-  auto found = read(*json);
-  if (!found) return found.error();
-  into = found.take();
-  return done();
-}
-
 template <class Part>
 Status take_list(const Json* json, Result<Part> (*read)(const Json&), std::vector<Part>& into) {
   if (json == nullptr) return done();
@@ -160,13 +152,13 @@ Result<JobReturned> returned_from(const Json& json) {
   Fields fields(json, "returned print");
   if (!json.is_object()) return fields.finish().error();
   for (const Status& part :
-       {take(fields.inside("size"), check_from, returned.size),
-        take(fields.inside("cast"), check_from, returned.cast),
-        take(fields.inside("shadow_step"), check_from, returned.shadow_step),
-        take(fields.inside("marks"), check_from, returned.marks),
-        take(fields.inside("seen"), seen_from_json, returned.seen),
-        take(fields.inside("measured"), measured_from, returned.measured),
-        take(fields.inside("reading"), print::paper_correction_from_json, returned.reading),
+       {take_any(fields.inside("size"), check_from, returned.size),
+        take_any(fields.inside("cast"), check_from, returned.cast),
+        take_any(fields.inside("shadow_step"), check_from, returned.shadow_step),
+        take_any(fields.inside("marks"), check_from, returned.marks),
+        take_any(fields.inside("seen"), seen_from_json, returned.seen),
+        take_any(fields.inside("measured"), measured_from, returned.measured),
+        take_any(fields.inside("reading"), print::paper_correction_from_json, returned.reading),
         fields.finish()}) {
     if (!part) return part.error();
   }
@@ -273,13 +265,13 @@ Result<Job> job_from_json(const Json& json) {
   const Json* costs = fields.list("costs", kMostListed);
   const Json *master = fields.inside("master"), *paper = fields.inside("paper");
   for (const Status& part :
-       {take(master, master_from, job.master), take(paper, paper_from, job.paper),
-        take(fields.inside("recipe"), recipe_from_json, job.recipe),
-        take(fields.inside("print"), print_from, job.print),
+       {take_any(master, master_from, job.master), take_any(paper, paper_from, job.paper),
+        take_any(fields.inside("recipe"), recipe_from_json, job.recipe),
+        take_any(fields.inside("print"), print_from, job.print),
         take_list(deliveries, delivery_from, job.deliveries),
-        take(fields.inside("edition"), edition_from, job.edition),
+        take_any(fields.inside("edition"), edition_from, job.edition),
         take_list(costs, cost_from, job.costs),
-        take(fields.inside("returned"), returned_from, job.returned), fields.finish()}) {
+        take_any(fields.inside("returned"), returned_from, job.returned), fields.finish()}) {
     if (!part) return part.error();
   }
   if (job.master.name.empty()) return Error{"The job does not say which master it prints."};

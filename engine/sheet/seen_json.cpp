@@ -2,6 +2,7 @@
 
 #include "print/fields.h"
 #include "sheet/seen.h"
+#include "sheet/take.h"
 
 namespace proofleaf {
 namespace {
@@ -99,15 +100,6 @@ Result<returned::MarksFound> marks_from(const Json& json) {
   }
   if (auto sound = fields.finish(); !sound) return sound.error();
   return marks;
-}
-
-template <class Part>
-Status take(const Json* json, Result<Part> (*read)(const Json&), Part& into) {
-  if (json == nullptr) return done();
-  auto found = read(*json);
-  if (!found) return found.error();
-  into = found.take();
-  return done();
 }
 
 }  // namespace
