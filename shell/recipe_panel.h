@@ -69,6 +69,8 @@ void save_recipe(App& app);
 Json recipe_state_json(const App& app);
 
 // recipe_work.cpp: requests and answers
+// A request of that kind, with the intent the job prints with.
+Json print_request(const App& app, const char* op);
 // A recipe's file was brought.
 bool looks_like_json(const std::vector<uint8_t>& head);
 void recipe_arrived(App& app, FileId file, const std::string& name);

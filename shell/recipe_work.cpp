@@ -12,12 +12,6 @@
 namespace proofleaf::shell {
 namespace {
 
-Json print_request(const App& app, const char* op) {
-  return {{"op", op},
-          {"intent", word_for(app.job.print.intent)},
-          {"black_point_compensation", app.job.print.black_point_compensation}};
-}
-
 std::vector<FileUse> print_files(const App& app) {
   return {{"profile", app.job.master.profile_file},
           {"facts", app.choice.facts_file},
@@ -44,6 +38,12 @@ std::string effect_key(const App& app) {
 std::vector<std::string> sentences(const Json& json) { return texts_of(json, "worse"); }
 
 }  // namespace
+
+Json print_request(const App& app, const char* op) {
+  return {{"op", op},
+          {"intent", word_for(app.job.print.intent)},
+          {"black_point_compensation", app.job.print.black_point_compensation}};
+}
 
 bool looks_like_json(const std::vector<uint8_t>& head) {
   const auto first = std::find_if(head.begin(), head.end(), [](uint8_t letter) {

@@ -36,12 +36,6 @@ std::optional<Corners> corners_from(const Json& json) {
   return corners;
 }
 
-Json print_request(const App& app, const char* op) {
-  return {{"op", op},
-          {"intent", word_for(app.job.print.intent)},
-          {"black_point_compensation", app.job.print.black_point_compensation}};
-}
-
 Json request_for(const App& app) {
   const ReturnedState& r = app.returned;
   Json request = print_request(app, "returned");
@@ -187,20 +181,6 @@ bool take_readings(App& app, const Task& task, const Json& json) {
   return true;
 }
 
-void readings_of_print(App& app, FileId file, const std::string& name) {
-  Json request = print_request(app, "returned_readings");
-  request["patches"] = app.strip.patches;
-  Task task;
-  task.kind = TaskKind::returned_readings;
-  task.file = file;
-  task.name = name;
-  task.words = text(words::kReadingPaper, name.c_str());
-  add_task(app, task, request,
-           {{"profile", app.job.master.profile_file},
-            {"paper", app.job.chosen_paper()->file},
-            {"readings", file}});
-}
-
 }  // namespace
 
 void expect_print(App& app) {
@@ -218,10 +198,9 @@ void print_arrived(App& app, FileId file, const std::string& name,
     app.host.drop_file(file);
     return notice(app, words::kNeedBothForPrint);
   }
-  if (!head.empty() && std::all_of(head.begin(), head.end(), [](uint8_t letter) {
-        return letter >= 0x20 || letter == '\n' || letter == '\r' || letter == '\t';
-      }))
-    return readings_of_print(app, file, name);
+  if (looks_like_text(head))
+    return read_patches(app, TaskKind::returned_readings, "returned_readings",
+                        *app.job.chosen_paper(), file, name);
   drop_returned(app);
   r.file = file;
   r.name = name;

@@ -1,6 +1,8 @@
 // The check of this screen: kept between visits, and the correction by it.
 #include "screen_check.h"
 
+#include <utility>
+
 #include "app.h"
 #include "job/words.h"
 #include "words_screen.h"
@@ -23,11 +25,16 @@ bool same_screen(const screen::Platform& one, const screen::Platform& other) {
          (upright || turned);
 }
 
-std::optional<screen::Compensation> compensation_of(const App& app) {
-  if (!screen_corrected(app)) return std::nullopt;
-  auto made = screen::Compensation::from(app.check.kept->answers, app.check.platform.canvas);
-  if (!made) return std::nullopt;
-  return made.take();
+// To be called whenever another check is kept: making the correction takes a while.
+void take_kept(ScreenCheck& check, std::optional<screen::KeptCheck> kept) {
+  check.kept = std::move(kept);
+  check.kept_trouble.clear();
+  check.compensation.reset();
+  if (!check.kept) return;
+  auto made = screen::Compensation::from(check.kept->answers, check.platform.canvas);
+  if (!made) return;
+  check.compensation = made.take();
+  check.price = screen::price_of(*check.compensation);
 }
 
 }  // namespace
@@ -39,14 +46,13 @@ void recall_check(App& app) {
   if (text.empty()) return;
   auto kept = screen::check_from_text(text);
   if (kept)
-    check.kept = kept.take();
+    take_kept(check, kept.take());
   else
     check.kept_trouble = kept.error().message;
 }
 
 void forget_check(App& app) {
-  app.check.kept.reset();
-  app.check.kept_trouble.clear();
+  take_kept(app.check, std::nullopt);
   keep(app);
   tell(app, words::kScreenForgotten);
 }
@@ -70,8 +76,7 @@ void open_check(App& app, CheckStep step) {
 
 void finish_check(App& app) {
   ScreenCheck& check = app.check;
-  check.kept = screen::KeptCheck{check.answers, check.platform, today_as_date(), false};
-  check.kept_trouble.clear();
+  take_kept(check, screen::KeptCheck{check.answers, check.platform, today_as_date(), false});
   keep(app);
 }
 
@@ -79,16 +84,12 @@ bool check_applies(const App& app) {
   return app.check.kept && same_screen(app.check.kept->platform, app.check.platform);
 }
 
-bool can_correct(const App& app) {
-  return check_applies(app) && screen::responses_of(app.check.kept->answers).ok();
-}
+bool can_correct(const App& app) { return check_applies(app) && app.check.compensation; }
 
-bool screen_corrected(const App& app) {
-  return app.check.kept && app.check.kept->correct && can_correct(app);
-}
+bool screen_corrected(const App& app) { return can_correct(app) && app.check.kept->correct; }
 
 void set_corrected(App& app, bool on) {
-  if (!app.check.kept || !can_correct(app)) return;
+  if (!can_correct(app)) return;
   app.check.kept->correct = on;
   keep(app);
 }
@@ -98,7 +99,7 @@ Json screen_correction(const App& app) {
 }
 
 void correct_bytes(const App& app, std::vector<uint8_t>& rgba) {
-  if (const auto compensation = compensation_of(app)) screen::compensate(*compensation, rgba);
+  if (screen_corrected(app)) screen::compensate(*app.check.compensation, rgba);
 }
 
 Json check_json(const App& app) {
@@ -128,12 +129,12 @@ Json check_json(const App& app) {
                      {"beyond", check.share->beyond},
                      {"dark", check.share->dark},
                      {"light", check.share->light}};
-  if (const auto compensation = compensation_of(app)) {  // for tests: what each code becomes
+  if (screen_corrected(app)) {  // for tests: what each code becomes
     json["codes"] = Json::array();
     for (size_t c = 0; c < 3; ++c) {
       Json codes = Json::array();
       for (int code = 0; code < 256; ++code)
-        codes.push_back(255 * compensation->code(c, code / 255.0));
+        codes.push_back(255 * check.compensation->code(c, code / 255.0));
       json["codes"].push_back(codes);
     }
   }

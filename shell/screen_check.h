@@ -18,6 +18,8 @@ struct App;
 
 enum class CheckStep { tint, rows, dark, light, red, green, blue, neutral, turning, white, result };
 inline constexpr int kCheckSteps = 10;  // before the result
+// Of the three steps that compare a channel's tones: 0, 1, 2.
+inline size_t channel_of(CheckStep step) { return size_t(step) - size_t(CheckStep::red); }
 
 struct ScreenCheck {
   // The walk under way.
@@ -31,9 +33,11 @@ struct ScreenCheck {
   std::string trouble;  // what was wrong with the channel's comparisons
   bool to_top = false;
 
-  std::optional<screen::KeptCheck> kept;  // the last one that was walked to its end
-  std::string kept_trouble;               // why what was kept could not be used
-  screen::Platform platform;              // at present
+  std::optional<screen::KeptCheck> kept;             // the last one that was walked to its end
+  std::optional<screen::Compensation> compensation;  // by it; empty where it cannot correct
+  screen::Price price;                               // of that
+  std::string kept_trouble;                          // why what was kept could not be used
+  screen::Platform platform;                         // at present
 
   Rect words, field;  // of the walk [CSS pixels]
   std::vector<Patch> patches;

@@ -153,7 +153,7 @@ void lay_field(App& app) {
     case CheckStep::green:
     case CheckStep::blue:
       patches = {ground(field, of_grey(kDimGround))};
-      add_comparison(app, field, size_t(check.step) - size_t(CheckStep::red));
+      add_comparison(app, field, channel_of(check.step));
       break;
     case CheckStep::neutral: {
       const auto codes = screen::neutral_codes(check.moved, check.platform.canvas);

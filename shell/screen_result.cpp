@@ -98,10 +98,7 @@ void draw_share(App& app, bool parts) {
 }
 
 void draw_price(App& app) {
-  const screen::KeptCheck& kept = *app.check.kept;
-  const auto made = screen::Compensation::from(kept.answers, app.check.platform.canvas);
-  if (!made) return;
-  const screen::Price price = screen::price_of(made.value());
+  const screen::Price& price = app.check.price;
   std::string said = text(words::kPriceLevels, price.levels);
   said += " ";
   said += price.swallowed > 0 ? text(words::kPriceBlack, price.swallowed) : words::kPriceNoBlack;

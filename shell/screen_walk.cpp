@@ -20,7 +20,6 @@ constexpr Words kTitles[] = {words::kTintTitle,  words::kRowsTitle,    words::kD
                              words::kWhiteTitle, words::kResultTitle};
 
 bool is_tone(CheckStep step) { return step >= CheckStep::red && step <= CheckStep::blue; }
-size_t channel_of(CheckStep step) { return size_t(step) - size_t(CheckStep::red); }
 
 // What the channel before was found at, else as the standard has it; then aside from it.
 void start_match(ScreenCheck& check) {

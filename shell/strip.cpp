@@ -20,12 +20,6 @@ struct Sheet {
 constexpr Sheet kSheets[] = {{150, 100}, {210, 148}, {297, 210}};
 constexpr double kOpened = 3;  // L* that the third way opens dark tones by
 
-Json print_request(const App& app, const char* op) {
-  return {{"op", op},
-          {"intent", word_for(app.job.print.intent)},
-          {"black_point_compensation", app.job.print.black_point_compensation}};
-}
-
 Json sheet_json(const App& app) {
   const Sheet& sheet = kSheets[size_t(app.strip.sheet)];
   return {{"width_mm", sheet.width_mm}, {"height_mm", sheet.height_mm}};
@@ -195,26 +189,34 @@ void start_strip(App& app) {
   want_parts(app);
 }
 
+bool looks_like_text(const std::vector<uint8_t>& head) {
+  return !head.empty() && std::all_of(head.begin(), head.end(), [](uint8_t letter) {
+    return letter >= 0x20 || letter == '\n' || letter == '\r' || letter == '\t';
+  });
+}
+
 // Text, while a strip is out: nothing else the page takes is plain text but recipes.
 bool readings_expected(const App& app, const std::vector<uint8_t>& head) {
-  return app.strip.patches.is_array() && !head.empty() &&
-         std::all_of(head.begin(), head.end(), [](uint8_t letter) {
-           return letter >= 0x20 || letter == '\n' || letter == '\r' || letter == '\t';
-         });
+  return app.strip.patches.is_array() && looks_like_text(head);
+}
+
+void read_patches(App& app, TaskKind kind, const char* op, const PaperState& paper, FileId file,
+                  const std::string& name) {
+  Json request = print_request(app, op);
+  request["patches"] = app.strip.patches;
+  Task task;
+  task.kind = kind;
+  task.file = file;
+  task.name = name;
+  task.words = text(words::kReadingPaper, name.c_str());
+  add_task(app, task, request,
+           {{"profile", app.job.master.profile_file}, {"paper", paper.file}, {"readings", file}});
 }
 
 void readings_arrived(App& app, FileId file, const std::string& name) {
   const PaperState* paper = paper_of(app, app.strip.paper);
   if (!paper) return notice(app, words::kStripPaperGone);
-  Json request = print_request(app, "read_back");
-  request["patches"] = app.strip.patches;
-  Task task;
-  task.kind = TaskKind::read_back;
-  task.file = file;
-  task.name = name;
-  task.words = text(words::kReadingPaper, name.c_str());
-  add_task(app, task, request,
-           {{"profile", app.job.master.profile_file}, {"paper", paper->file}, {"readings", file}});
+  read_patches(app, TaskKind::read_back, "read_back", *paper, file, name);
 }
 
 void read_by_eye(App& app) {

@@ -10,7 +10,9 @@
 
 namespace proofleaf::shell {
 
+enum class TaskKind;
 struct App;
+struct PaperState;
 struct Task;
 
 // What came back from a strip; laid over the proof of the paper it was printed on.
@@ -49,6 +51,11 @@ struct StripState {
 void start_strip(App& app);
 bool take_strip(App& app, const Task& task, const Json& json);
 bool readings_expected(const App& app, const std::vector<uint8_t>& head);
+// Measurements of patches: a text of any kind.
+bool looks_like_text(const std::vector<uint8_t>& head);
+// Asks what measurements of this paper say, beside the strip's own patches.
+void read_patches(App& app, TaskKind kind, const char* op, const PaperState& paper, FileId file,
+                  const std::string& name);
 void readings_arrived(App& app, FileId file, const std::string& name);
 void read_by_eye(App& app);
 Json paper_reading(const App& app);  // for the proof's requests; null: none

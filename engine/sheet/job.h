@@ -102,9 +102,8 @@ struct Job {
 //  "deliveries":[{"name","paper","bytes","sha256","width_mm","height_mm","mean","p95","max"},..],
 //  "edition":{"number","of"}|null,"currency","costs":[{"what","amount","count"},..],"notes",
 //  "returned":{"size":{"found":"unknown"|"ok"|"wrong","note"},"cast":{..},"shadow_step":{..},
-//      "marks":{..},"seen":{..}|null
-//      (seen.h),"measured":{"patches","mean","p95","max","verdict"}|null,"reading":{..}|null}
-//      |null}
+//      "marks":{..},"seen":{..}|null (seen.h),
+//      "measured":{"patches","mean","p95","max","verdict"}|null,"reading":{..}|null}|null}
 Json json_of(const Job& job);
 // Reading is strict: a field that is not known, of another type or out of its range is an error
 // that names it. Texts: names 255 bytes, notes 10,000. What is left out is as it stands above, but

@@ -2,15 +2,12 @@
 // the master in the browser's database on this machine. Both go when the page is left; what a closed
 // tab left behind and nobody took up goes at the next visit.
 
+import {done, openStore} from './database.js';
+
 const NAME = 'proofleaf.work';
 const DATABASE = 'proofleaf-work';
 const STORE = 'masters';
 const MOST_OF_ROOM = 0.25;  // of what the browser says is left: a master may be large
-
-const done = (request) => new Promise((resolve, reject) => {
-  request.onsuccess = () => resolve(request.result);
-  request.onerror = () => reject(request.error);
-});
 
 function sessionItem() {
   try {
@@ -53,10 +50,7 @@ export class Kept {
   // Opens the database and takes away what closed tabs left; resolves to this tab's own master.
   async tidy() {
     try {
-      const request = indexedDB.open(DATABASE, 1);
-      request.onupgradeneeded = () => request.result.createObjectStore(STORE);
-      const database = await done(request);
-      this.store = (mode) => database.transaction(STORE, mode).objectStore(STORE);
+      this.store = await openStore(DATABASE, STORE);
       for (const id of await done(this.store('readonly').getAllKeys())) {
         if (id !== this.id && await claim(id)) await done(this.store('readwrite').delete(id));
       }

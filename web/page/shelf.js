@@ -1,12 +1,9 @@
 // The person's papers between visits, in the browser's own database on this machine.
 
+import {done, openStore} from './database.js';
+
 const DATABASE = 'proofleaf';
 const STORE = 'papers';
-
-const done = (request) => new Promise((resolve, reject) => {
-  request.onsuccess = () => resolve(request.result);
-  request.onerror = () => reject(request.error);
-});
 
 // A full disk shows only when the browser writes what it was given, at the transaction's end.
 const written = (request) => new Promise((resolve, reject) => {
@@ -58,8 +55,8 @@ export class Shelf {
   next(work, otherwise) {
     const run = async () => {
       try {
-        this.database ??= await this.open();
-        return await work((mode) => this.database.transaction(STORE, mode).objectStore(STORE));
+        this.store ??= await openStore(DATABASE, STORE);
+        return await work(this.store);
       } catch (error) {
         await this.fail(error);
         return otherwise;
@@ -68,15 +65,8 @@ export class Shelf {
     return this.last = this.last.then(run);
   }
 
-  open() {
-    const request = indexedDB.open(DATABASE, 1);
-    request.onupgradeneeded = () => request.result.createObjectStore(STORE);
-    return done(request);
-  }
-
   async fail(error) {
-    const count = this.database &&
-        await done(this.database.transaction(STORE).objectStore(STORE).count()).catch(() => 0);
+    const count = this.store && await done(this.store('readonly').count()).catch(() => 0);
     this.tell(error?.name === 'QuotaExceededError' ? 'full' : 'refused', count || 0);
   }
 }
