@@ -1,7 +1,7 @@
 // The choice of a paper told in words and as JSON.
 #include "app.h"
-#include "job/words.h"
 #include "json_read.h"
+#include "proof/words.h"
 #include "words_choice.h"
 #include "words_spoken.h"
 

@@ -7,8 +7,8 @@
 #include <utility>
 
 #include "app.h"
-#include "job/words.h"
 #include "json_read.h"
+#include "proof/words.h"
 #include "words.h"
 #include "words_choice.h"
 #include "words_spoken.h"

@@ -5,8 +5,8 @@
 #include <string>
 #include <vector>
 
+#include "base/json.h"
 #include "host.h"
-#include "job/json.h"
 
 namespace proofleaf::shell {
 

@@ -5,8 +5,8 @@
 
 #include "app.h"
 #include "chart.h"
-#include "job/words.h"
 #include "json_read.h"
+#include "proof/words.h"
 #include "words_choice.h"
 
 namespace proofleaf::shell {

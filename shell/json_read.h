@@ -1,10 +1,10 @@
-// Reading answers without trusting them, on top of the engine's own way (engine/job/json.h).
+// Reading answers without trusting them, on top of the engine's own way (engine/base/json.h).
 #pragma once
 
 #include <string>
 #include <vector>
 
-#include "job/json.h"
+#include "base/json.h"
 
 namespace proofleaf::shell {
 

@@ -2,8 +2,8 @@
 #include <cmath>
 
 #include "app.h"
-#include "job/words.h"
 #include "proof/view.h"
+#include "proof/words.h"
 #include "words.h"
 #include "words_offer.h"
 

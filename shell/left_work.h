@@ -4,7 +4,7 @@
 
 #include <string>
 
-#include "job/json.h"
+#include "base/json.h"
 
 namespace proofleaf::shell {
 

@@ -4,8 +4,8 @@
 #include <algorithm>
 
 #include "app.h"
-#include "job/words.h"
 #include "json_read.h"
+#include "proof/words.h"
 #include "share/base64url.h"
 #include "share/offer_json.h"
 #include "words.h"

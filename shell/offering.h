@@ -6,8 +6,8 @@
 #include <string>
 #include <vector>
 
+#include "base/json.h"
 #include "host.h"
-#include "job/json.h"
 #include "share/answer.h"
 
 namespace proofleaf::shell {

@@ -4,8 +4,8 @@
 #include "app.h"
 #include "fit/fit_json.h"
 #include "job/choice_work.h"
-#include "job/words.h"
 #include "json_read.h"
+#include "proof/words.h"
 #include "recipe_panel.h"
 #include "words_recipe.h"
 

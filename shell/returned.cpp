@@ -5,8 +5,8 @@
 #include <algorithm>
 
 #include "app.h"
-#include "job/words.h"
 #include "json_read.h"
+#include "proof/words.h"
 #include "words.h"
 #include "words_returned.h"
 

@@ -4,8 +4,8 @@
 #include <utility>
 
 #include "app.h"
-#include "job/words.h"
 #include "json_read.h"
+#include "proof/words.h"
 #include "words_choice.h"
 
 namespace proofleaf::shell {

@@ -5,9 +5,9 @@
 #include <cmath>
 
 #include "app.h"
-#include "job/words.h"
 #include "json_read.h"
 #include "print/ranges.h"
+#include "proof/words.h"
 #include "recipe_panel.h"
 #include "words.h"
 #include "words_recipe.h"

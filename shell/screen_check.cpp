@@ -4,7 +4,7 @@
 #include <utility>
 
 #include "app.h"
-#include "job/words.h"
+#include "proof/words.h"
 #include "words_screen.h"
 
 namespace proofleaf::shell {

@@ -5,8 +5,8 @@
 #include <string>
 #include <vector>
 
+#include "base/json.h"
 #include "field_gl.h"
-#include "job/json.h"
 #include "look.h"
 #include "screen/check_json.h"
 #include "screen/compensation.h"

@@ -6,8 +6,8 @@
 #include <string>
 #include <vector>
 
+#include "base/json.h"
 #include "host.h"
-#include "job/json.h"
 
 namespace proofleaf::shell {
 

@@ -5,9 +5,9 @@
 #include <utility>
 
 #include "app.h"
-#include "job/words.h"
 #include "json_read.h"
 #include "print/proofing_json.h"
+#include "proof/words.h"
 #include "words.h"
 #include "words_strip.h"
 

@@ -4,8 +4,8 @@
 #include <string>
 #include <vector>
 
+#include "base/json.h"
 #include "host.h"
-#include "job/json.h"
 #include "print/strip.h"
 
 namespace proofleaf::shell {

@@ -2,9 +2,9 @@
 #include <cmath>
 
 #include "app.h"
-#include "job/words.h"
 #include "json_read.h"
 #include "print/proofing_json.h"
+#include "proof/words.h"
 #include "words.h"
 #include "words_screen.h"
 #include "words_spoken.h"

@@ -4,7 +4,7 @@
 #include <charconv>
 #include <unordered_map>
 
-#include "job/json.h"
+#include "base/json.h"
 
 namespace proofleaf {
 namespace {

@@ -1,8 +1,8 @@
 // The condition report as JSON; its shape is told in job/condition_work.h.
 #pragma once
 
+#include "base/json.h"
 #include "condition/condition.h"
-#include "job/json.h"
 
 namespace proofleaf {
 

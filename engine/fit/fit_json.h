@@ -8,8 +8,8 @@
 // Names and ranges are those of correction.h and monochrome.h; what is left out changes nothing.
 #pragma once
 
+#include "base/json.h"
 #include "fit/monochrome.h"
-#include "job/json.h"
 
 namespace proofleaf {
 

@@ -1,6 +1,6 @@
 // A judgement as JSON and back.
 #include "job/choice_work.h"
-#include "job/words.h"
+#include "proof/words.h"
 #include "rank/printed.h"
 
 namespace proofleaf {

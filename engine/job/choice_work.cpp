@@ -1,8 +1,8 @@
 #include "job/choice_work.h"
 
 #include "job/opening.h"
-#include "job/words.h"
 #include "paper/card.h"
+#include "proof/words.h"
 #include "rank/difference.h"
 #include "rank/lanes.h"
 

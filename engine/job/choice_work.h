@@ -1,7 +1,7 @@
 // Choosing a paper, as requests: its card, the facts of a picture, the picture judged on it.
 #pragma once
 
-#include "job/json.h"
+#include "base/json.h"
 #include "job/work.h"
 #include "rank/judge.h"
 

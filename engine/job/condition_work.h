@@ -11,7 +11,7 @@
 //          "print_sizes":[{"ppi","width_cm","height_cm","width_in","height_in","distance_cm"},..]}
 #pragma once
 
-#include "job/json.h"
+#include "base/json.h"
 #include "job/work.h"
 
 namespace proofleaf {

@@ -1,7 +1,7 @@
 // Local contrast for what the screen shows, as requests.
 #pragma once
 
-#include "job/json.h"
+#include "base/json.h"
 #include "job/opening.h"
 #include "job/work.h"
 

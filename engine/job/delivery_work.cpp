@@ -2,7 +2,7 @@
 
 #include "base/sha256.h"
 #include "job/strip_work.h"
-#include "job/words.h"
+#include "proof/words.h"
 
 namespace proofleaf {
 namespace {

@@ -1,7 +1,7 @@
 // Correcting a picture for one paper, as requests.
 #pragma once
 
-#include "job/json.h"
+#include "base/json.h"
 #include "job/work.h"
 
 namespace proofleaf {

@@ -1,7 +1,7 @@
 // A client's offer as requests.
 #pragma once
 
-#include "job/json.h"
+#include "base/json.h"
 #include "job/work.h"
 
 namespace proofleaf {

@@ -2,7 +2,7 @@
 
 #include <cstring>
 
-#include "job/words.h"
+#include "proof/words.h"
 
 namespace proofleaf {
 namespace {

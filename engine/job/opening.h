@@ -1,8 +1,8 @@
 // Opening what requests name. Internal to this folder.
 #pragma once
 
+#include "base/json.h"
 #include "colour/profile.h"
-#include "job/json.h"
 #include "job/work.h"
 #include "paper/paper.h"
 #include "proof/chain.h"

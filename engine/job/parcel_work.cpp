@@ -1,6 +1,6 @@
 #include "job/parcel_work.h"
 
-#include "job/json.h"
+#include "base/json.h"
 #include "paper/parcel.h"
 
 namespace proofleaf {

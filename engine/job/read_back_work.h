@@ -1,7 +1,7 @@
 // The print that came back, as requests.
 #pragma once
 
-#include "job/json.h"
+#include "base/json.h"
 #include "job/work.h"
 #include "paper/reading.h"
 

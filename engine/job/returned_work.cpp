@@ -7,8 +7,8 @@
 #include "fit/master_space.h"
 #include "job/opening.h"
 #include "job/read_back_work.h"
-#include "job/words.h"
 #include "print/proofing_json.h"
+#include "proof/words.h"
 #include "raster/picture_rows.h"
 #include "sheet/seen.h"
 

@@ -23,7 +23,7 @@
 //      -> as "read_back", without a correction where device values were read
 #pragma once
 
-#include "job/json.h"
+#include "base/json.h"
 #include "job/work.h"
 
 namespace proofleaf {

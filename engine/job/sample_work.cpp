@@ -4,10 +4,10 @@
 #include <cmath>
 
 #include "job/opening.h"
-#include "job/words.h"
 #include "print/as_seen.h"
 #include "print/ranges.h"
 #include "proof/view.h"
+#include "proof/words.h"
 
 namespace proofleaf {
 namespace {

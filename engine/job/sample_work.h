@@ -1,7 +1,7 @@
 // A piece of the print as the screen shows it, pixel for pixel.
 #pragma once
 
-#include "job/json.h"
+#include "base/json.h"
 #include "job/work.h"
 
 namespace proofleaf {

@@ -7,7 +7,7 @@
 #include <string>
 #include <vector>
 
-#include "job/json.h"
+#include "base/json.h"
 #include "print/ranges.h"
 
 namespace proofleaf::print {

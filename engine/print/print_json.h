@@ -13,7 +13,7 @@
 //                "enlargement","effective_ppi","reading_distance_mm","file_bytes","warnings":[..]}
 #pragma once
 
-#include "job/json.h"
+#include "base/json.h"
 #include "print/grain.h"
 #include "print/sharpen.h"
 #include "print/size.h"

@@ -13,7 +13,7 @@
 //                "black_aim":[..],"sentences":[..]}
 #pragma once
 
-#include "job/json.h"
+#include "base/json.h"
 #include "print/read_back.h"
 #include "print/strip.h"
 

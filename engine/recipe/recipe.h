@@ -4,9 +4,9 @@
 //   correct (local contrast, colours) -> crop -> resample -> sharpen -> grain -> border
 #pragma once
 
+#include "base/json.h"
 #include "fit/local_contrast.h"
 #include "fit/monochrome.h"
-#include "job/json.h"
 #include "print/recipe_stages.h"
 
 namespace proofleaf {

@@ -8,8 +8,8 @@
 #include <string>
 #include <vector>
 
+#include "base/json.h"
 #include "colour/profile.h"
-#include "job/json.h"
 
 namespace proofleaf {
 

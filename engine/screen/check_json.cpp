@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "job/words.h"
+#include "proof/words.h"
 
 namespace proofleaf::screen {
 namespace {

@@ -3,7 +3,7 @@
 
 #include <string>
 
-#include "job/json.h"
+#include "base/json.h"
 #include "screen/check.h"
 
 namespace proofleaf::screen {

@@ -1,7 +1,7 @@
 // An offer as JSON, for the client's page and for requests.
 #pragma once
 
-#include "job/json.h"
+#include "base/json.h"
 #include "share/offer.h"
 
 namespace proofleaf {

@@ -1,9 +1,9 @@
 #include <algorithm>
 #include <array>
 
-#include "job/words.h"
 #include "print/fields.h"
 #include "print/proofing_json.h"
+#include "proof/words.h"
 #include "sheet/job.h"
 #include "sheet/take.h"
 

@@ -3,7 +3,7 @@
 #include <cmath>
 #include <cstdio>
 
-#include "job/words.h"
+#include "proof/words.h"
 #include "report/html.h"
 #include "sheet/job.h"
 

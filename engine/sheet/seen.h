@@ -6,7 +6,7 @@
 #include <string>
 #include <vector>
 
-#include "job/json.h"
+#include "base/json.h"
 #include "returned/compare.h"
 
 namespace proofleaf {

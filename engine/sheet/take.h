@@ -1,8 +1,8 @@
 // Parts of a job's JSON. Internal to this folder.
 #pragma once
 
+#include "base/json.h"
 #include "base/result.h"
-#include "job/json.h"
 
 namespace proofleaf {
 

@@ -4,8 +4,8 @@
 
 #include "arguments.h"
 #include "base/files.h"
+#include "base/json.h"
 #include "codec/writer.h"
-#include "job/json.h"
 #include "job/work.h"
 #include "proof/cube.h"
 #include "ranking.h"

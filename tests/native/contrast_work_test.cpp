@@ -1,8 +1,8 @@
 // The local contrast the screen shows against the one a print file gets. There is no outside source
 // for their agreement: the delivery is the measure, read back from its own file.
+#include "base/json.h"
 #include "colour/lcms.h"
 #include "fit/master_space.h"
-#include "job/json.h"
 #include "job/opening.h"
 #include "job/work.h"
 #include "pictures.h"

@@ -13,9 +13,9 @@
 #include <sstream>
 
 #include "base/bytes.h"
+#include "base/json.h"
 #include "base/utf8.h"
 #include "codec/master.h"
-#include "job/json.h"
 #include "print/dot_letters.h"
 
 using namespace proofleaf;

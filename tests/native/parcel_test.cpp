@@ -6,7 +6,7 @@
 
 #include <random>
 
-#include "job/json.h"
+#include "base/json.h"
 #include "job/work.h"
 #include "pictures.h"
 

@@ -2,7 +2,7 @@
 #include <cstring>
 #include <random>
 
-#include "job/json.h"
+#include "base/json.h"
 #include "job/work.h"
 #include "pictures.h"
 #include "proof/cube.h"

@@ -6,7 +6,7 @@
 #include <cstdlib>
 #include <filesystem>
 
-#include "job/json.h"
+#include "base/json.h"
 #include "pictures.h"
 
 using namespace proofleaf;

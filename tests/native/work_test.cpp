@@ -4,10 +4,10 @@
 #include <cstring>
 
 #include "base/files.h"
+#include "base/json.h"
 #include "colour/lab.h"
 #include "colour/lcms.h"
 #include "job/delivery_work.h"
-#include "job/json.h"
 #include "pictures.h"
 #include "proof/cube.h"
 #include "proof/off_gamut.h"

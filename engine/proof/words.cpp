@@ -1,4 +1,4 @@
-#include "job/words.h"
+#include "proof/words.h"
 
 #include <array>
 
