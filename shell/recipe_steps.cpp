@@ -78,7 +78,7 @@ Result<print::PrintPlan> print_plan(const App& app) {
 
 void save_recipe(App& app) {
   const std::string file = without_ending(app.job.master.name) + "-recipe.json";
-  app.host.save_text(file, "application/json", json_of(app.recipe.now).dump(2));
+  app.host.save_text(file, "application/json", dump_json(json_of(app.recipe.now), 2));
   tell(app, text(words::kRecipeSaved, file.c_str()));
 }
 

@@ -36,12 +36,11 @@ void make_context() {
 }
 
 std::string remembered(const App& app) {
-  return Json{{"compare", int(app.job.compare)},
-              {"threshold", app.job.marking.threshold},
-              {"white", app.job.proof_view.paper_white},
-              {"black", app.job.proof_view.paper_black},
-              {"pattern", app.job.delivery.pattern}}
-      .dump();
+  return dump_json({{"compare", int(app.job.compare)},
+                    {"threshold", app.job.marking.threshold},
+                    {"white", app.job.proof_view.paper_white},
+                    {"black", app.job.proof_view.paper_black},
+                    {"pattern", app.job.delivery.pattern}});
 }
 
 void recall(App& app) {

@@ -10,7 +10,7 @@ namespace proofleaf {
 using Json = nlohmann::json;
 
 // A JSON value, or a discarded one where the text is none.
-inline Json parse_json(const std::string& text) { return Json::parse(text, nullptr, false); }
+Json parse_json(const std::string& text);
 
 inline const Json* member(const Json& object, const char* key) {
   if (!object.is_object()) return nullptr;
@@ -37,9 +37,8 @@ inline int64_t whole_of(const Json& object, const char* key, int64_t otherwise, 
   return value > double(high) ? high : static_cast<int64_t>(value);
 }
 
-// One line of text; file names that are not UTF-8 get a replacement character.
-inline std::string dump_json(const Json& value) {
-  return value.dump(-1, ' ', false, Json::error_handler_t::replace);
-}
+// One line of text, or, with an indent, many; file names that are not UTF-8 get a replacement
+// character.
+std::string dump_json(const Json& value, int indent = -1);
 
 }  // namespace proofleaf

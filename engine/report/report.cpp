@@ -145,7 +145,7 @@ std::string report_json(const ReportContent& content) {
     if (paper.card.is_object()) each["card"] = paper.card;
     json["papers"].push_back(each);
   }
-  return json.dump(1, ' ', false, Json::error_handler_t::replace) + "\n";
+  return dump_json(json, 1) + "\n";
 }
 
 }  // namespace proofleaf

@@ -279,9 +279,7 @@ Result<Job> job_from_json(const Json& json) {
   return job;
 }
 
-std::string job_text(const Job& job) {
-  return json_of(job).dump(1, ' ', false, Json::error_handler_t::replace) + "\n";
-}
+std::string job_text(const Job& job) { return dump_json(json_of(job), 1) + "\n"; }
 
 Result<Job> job_from_text(const std::string& text) {
   if (text.size() > kLargestJob) return Error{"This file is larger than a job can be."};
