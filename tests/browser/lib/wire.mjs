@@ -17,14 +17,16 @@ export async function proxy(allowed) {
     if (!URL.canParse(incoming.url) || new URL(incoming.url).host !== allowed) return refuse();
     const onward = ask(incoming.url, {method: incoming.method, headers: incoming.headers}, (answer) => {
       outgoing.writeHead(answer.statusCode, answer.headers);
+      answer.on('error', () => outgoing.destroy());
       answer.pipe(outgoing);
     });
-    onward.on('error', refuse);
+    onward.on('error', () => (outgoing.headersSent ? outgoing.destroy() : refuse()));
     incoming.pipe(onward);
   });
   for (const [event, method] of [['connect', 'CONNECT'], ['upgrade', 'UPGRADE']]) {
     server.on(event, ({url}, socket) => {
       note({method, url, bytes: 0});
+      socket.on('error', () => {});  // a browser that is closed does not wait for the answer
       socket.end('HTTP/1.1 403 Forbidden\r\n\r\n');
     });
   }
