@@ -4,7 +4,7 @@ import assert from 'node:assert/strict';
 import {readFileSync, readdirSync} from 'node:fs';
 import path from 'node:path';
 import {test} from 'node:test';
-import {allControls, click, press, proofPixels, ready, swipeUp} from './lib/panel.mjs';
+import {allControls, click, press, proofPixels, ready, swipeUp, wheel} from './lib/panel.mjs';
 import {drop, onePage, open, ROOT, state, until} from './lib/site.mjs';
 
 const ON_SHEET = [180, 500];
@@ -28,7 +28,7 @@ async function shown(page, id, x = 1000, y = 600) {
       await page.waitForTimeout(60);
     }
     await page.mouse.move(x, y);
-    await page.mouse.wheel(0, turn < 30 ? 200 : -200);  // down to the end, then up
+    await wheel(page, turn < 30 ? 200 : -200);  // down to the end, then up
   }
   throw new Error(`The panel shows no control called ${id}.`);
 }
@@ -94,7 +94,7 @@ test('choosing from the table changes paper, intent and proof', async () => {
 
 test('a thumbnail chooses its paper; columns sort', async () => {
   await page.mouse.move(1000, 600);
-  await page.mouse.wheel(0, -5000);
+  await wheel(page, -5000);
   const {choice} = await state(page);
   await clickThere(page, 'thumb-0');
   await until(page, (s) => s.paper === choice.ranking[0].paper);

@@ -7,7 +7,7 @@ import {convert} from './lib/littlecms.mjs';
 import {WIDE_TALL, wideTall} from './lib/master.mjs';
 import {click, press, ready} from './lib/panel.mjs';
 import {apart, pictureShot, shot} from './lib/shot.mjs';
-import {drop, launch, open, ROOT, serve, state, until} from './lib/site.mjs';
+import {drop, launch, open, ROOT, serve, SHARP, state, until} from './lib/site.mjs';
 
 const ICC = '/usr/share/color/icc/ghostscript/';  // Debian's libgs-common
 const WIDE = ICC + 'rommrgb.icc';
@@ -20,8 +20,8 @@ let server, browser, card, kernel;
 before(async () => {
   server = await serve();
   browser = await launch();
-  card = await open(browser, server.address);
-  kernel = await open(browser, server.address + '?proof=cpu');
+  card = await open(browser, server.address, SHARP);
+  kernel = await open(browser, server.address + '?proof=cpu', SHARP);
   for (const {page} of [card, kernel]) {
     await until(page, ready);
     await drop(page, {name: 'default_cmyk.icc', bytes: readFileSync(PAPER)});

@@ -7,7 +7,7 @@ import {after, before, test} from 'node:test';
 import {tiff} from './lib/master.mjs';
 import {press, proofPixels, ready} from './lib/panel.mjs';
 import {apart, pictureShot} from './lib/shot.mjs';
-import {drop, launch, open, ROOT, serve, state, until} from './lib/site.mjs';
+import {drop, launch, open, ROOT, serve, SHARP, state, until} from './lib/site.mjs';
 
 const WIDE = '/usr/share/color/icc/ghostscript/rommrgb.icc';  // Debian's libgs-common
 const COPIES = 11;  // 1.9 megapixels, so that the preview is the picture itself
@@ -17,8 +17,8 @@ let server, browser, card, kernel;
 before(async () => {
   server = await serve();
   browser = await launch();
-  card = await open(browser, server.address);
-  kernel = await open(browser, server.address + '?proof=cpu');
+  card = await open(browser, server.address, SHARP);
+  kernel = await open(browser, server.address + '?proof=cpu', SHARP);
 });
 after(async () => {
   await browser?.close();

@@ -8,7 +8,7 @@ import {test} from 'node:test';
 import {pathToFileURL} from 'node:url';
 import {tiff} from './lib/master.mjs';
 import {click, press, ready, typeInto} from './lib/panel.mjs';
-import {drop, onePage, state, until} from './lib/site.mjs';
+import {drop, onePage, SHARP, state, until} from './lib/site.mjs';
 import {HEIGHT, SPOTS, WIDTH, spottedPng} from './lib/spots.mjs';
 
 const NAME = '<img src=x onerror=alert(1)>&"spots".png';
@@ -19,7 +19,7 @@ let visit, page;
 onePage((opened) => {
   visit = opened;
   page = visit.page;
-});
+}, SHARP);
 
 const reported = (s) => s.condition.report && !s.condition.working;
 // The state once the outline stands still.

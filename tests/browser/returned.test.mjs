@@ -7,7 +7,7 @@ import path from 'node:path';
 import {test} from 'node:test';
 import * as jpegFile from './lib/jpeg.mjs';
 import {convert} from './lib/littlecms.mjs';
-import {click, press, ready} from './lib/panel.mjs';
+import {click, press, ready, wheel} from './lib/panel.mjs';
 import {drop, handedOver, onePage, ROOT, state, until} from './lib/site.mjs';
 
 const jpeg = createRequire(import.meta.url)('jpeg-js');
@@ -142,7 +142,7 @@ test('the marks are gone through in the picture', async () => {
 });
 
 test('a corner is dragged, and stays where it is put when fitting is off', async () => {
-  for (let turn = 0; turn < 3 && !(await state(page)).rects['returned-show-1']; ++turn) await page.mouse.wheel(0, -400);
+  for (let turn = 0; turn < 3 && !(await state(page)).rects['returned-show-1']; ++turn) await wheel(page, -400);
   await click(page, 'returned-show-1');
   await until(page, (s) => s.returned.photo_shown && ready(s));
   await click(page, 'fit-corners');

@@ -6,7 +6,7 @@ import path from 'node:path';
 import {test} from 'node:test';
 import {click, drawn, press, proofPixels, ready, tabTo} from './lib/panel.mjs';
 import {shot} from './lib/shot.mjs';
-import {handedOver, onePage, ROOT, state, until} from './lib/site.mjs';
+import {handedOver, onePage, ROOT, SHARP, state, until} from './lib/site.mjs';
 
 const EXPONENTS = [2.05, 2.2, 2.36];  // of the simulated screen
 const FIRST_DARK = 3, LAST_LIGHT = 3;  // squares of eight: codes 6 and 252
@@ -18,7 +18,7 @@ onePage(async (opened) => {
   visit = opened;
   page = visit.page;
   await until(page, (s) => ready(s) && s.papers.length > 1);
-});
+}, SHARP);
 
 const shoot = (name) => page.screenshot({path: path.join(ROOT, 'build/screenshots', `screen-${name}.png`)});
 

@@ -5,14 +5,14 @@ import path from 'node:path';
 import {test} from 'node:test';
 import {click, press, proofPixels, ready, typeInto} from './lib/panel.mjs';
 import {shot} from './lib/shot.mjs';
-import {onePage, ROOT, state, until} from './lib/site.mjs';
+import {onePage, ROOT, SHARP, state, until} from './lib/site.mjs';
 
 let visit, page;
 onePage(async (opened) => {
   visit = opened;
   page = visit.page;
   await until(page, (s) => ready(s) && s.choice.ranking.length === 4, 120000);
-});
+}, SHARP);
 
 const shoot = (name) => page.screenshot({path: path.join(ROOT, 'build/screenshots', `seen-${name}.png`)});
 

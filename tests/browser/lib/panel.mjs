@@ -22,6 +22,9 @@ async function restingPlace(page, id) {
   return null;
 }
 
+// Turns the wheel; the browser hands `way` [CSS px] on larger where a pixel holds more than one of them.
+export const wheel = async (page, way) => page.mouse.wheel(0, way * await page.evaluate(() => devicePixelRatio));
+
 const TURNS = 20;  // of the wheel, each way
 
 // Clicks the middle of the control of that id, scrolling down, then up to it where needed: the open leaf,
@@ -36,7 +39,7 @@ export async function click(page, id, over = null) {
     const {leaf, rects} = await state(page);
     const [x, y, width, height] = rects[`leaf-${leaf}`];
     await page.mouse.move(...(over ?? [x + width / 2, y + height + 40]));
-    await page.mouse.wheel(0, turn < TURNS ? 200 : -200);
+    await wheel(page, turn < TURNS ? 200 : -200);
   }
   throw new Error(`The panel shows no control called ${id}.`);
 }

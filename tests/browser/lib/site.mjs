@@ -10,6 +10,12 @@ import {chromium, firefox} from 'playwright-core';
 export const ROOT = fileURLToPath(new URL('../../..', import.meta.url));
 const FLAGS = ['--no-sandbox', '--use-angle=swiftshader', '--enable-unsafe-swiftshader', '--no-first-run',
   '--disable-background-networking', '--disable-component-update', '--disable-sync', '--disable-quic'];
+// All is drawn in software, which is half of a test's work. With QUICK set, as tests/browser/run does, the
+// page has one pixel for four CSS pixels where a test does not ask for SHARP, and no pretended card puts
+// its parts together; WebGL is drawn as ever.
+const QUICK = Boolean(process.env.QUICK);
+if (QUICK) FLAGS.push('--disable-gpu-compositing');
+export const SHARP = {deviceScaleFactor: 1};
 
 export async function serve(under = '/', folder = path.join(ROOT, 'build/site'), port = 8700) {
   const server = spawn(process.execPath, [path.join(ROOT, 'web/serve.mjs'), '--port', String(port), '--under', under, folder],
@@ -55,7 +61,8 @@ export async function handedOver(page, act) {
 // Opens the page in a fresh context; `requests` and `complaints` grow while it lives.
 // prepare(context) comes before the page does.
 export async function open(browser, address, options = {}, prepare = async () => {}) {
-  const context = await browser.newContext({viewport: {width: 1440, height: 900}, acceptDownloads: true, ...options});
+  const context = await browser.newContext({viewport: {width: 1440, height: 900}, acceptDownloads: true,
+    deviceScaleFactor: QUICK && !IN_FIREFOX ? 0.5 : 1, ...options});
   await prepare(context);
   const page = await context.newPage();
   const visit = {context, page, requests: [], complaints: []};
@@ -71,12 +78,12 @@ export async function open(browser, address, options = {}, prepare = async () =>
 
 // One page for all tests of a file. prepare(visit) is awaited before the first of them, in the same
 // hook: two hooks of one file would run side by side.
-export function onePage(prepare, under = '/') {
+export function onePage(prepare, {under = '/', ...options} = {}) {
   let server, browser;
   before(async () => {
     server = await serve(under);
     browser = await launch();
-    await prepare({...await open(browser, server.address), address: server.address});
+    await prepare({...await open(browser, server.address, options), address: server.address});
   });
   after(async () => {
     await browser?.close();
@@ -93,7 +100,7 @@ export async function until(page, test, timeout = 60000) {
     const now = await state(page);
     if (test(now)) return now;
     if (Date.now() > end) throw new Error(`Waited in vain for ${test}; the state is ${JSON.stringify(now)}`);
-    await page.waitForTimeout(25);
+    await page.waitForTimeout(50);
   }
 }
 
