@@ -25,7 +25,7 @@ after(async () => {
 async function glides(page, {width, height}) {
   const before = JSON.stringify((await state(page)).rects);
   await swipeUp(page, Math.min(width, 400) / 2, height - 60, 140);
-  assert.notEqual(JSON.stringify((await state(page)).rects), before);
+  await until(page, (s) => JSON.stringify(s.rects) !== before);
 }
 
 for (const {name, ...options} of SIZES) {
