@@ -38,14 +38,15 @@ bool Ui::decimal(const std::string& id, const std::string& label, const std::str
                  double* value, double low, double high, double usual) {
   const double before = *value;
   if (number_head(id, label, *value == usual)) *value = usual;
-  std::string typed = typing_.count(id) ? typing_[id] : text("%.4g", *value);
+  const std::string shown = text("%.4g", *value);  // may have fewer digits than the value
+  std::string typed = typing_.count(id) ? typing_[id] : shown;
   typed.resize(kLongestNumber + 1);
   ImGui::InputText(("##" + id).c_str(), typed.data(), typed.size(),
                    ImGuiInputTextFlags_AutoSelectAll | ImGuiInputTextFlags_CallbackCharFilter,
                    only_numbers);
   typed.resize(std::strlen(typed.c_str()));
   note(id, label + ", " + text("%.4g", *value) + ". " + help_line);
-  if (ImGui::IsItemDeactivatedAfterEdit())
+  if (ImGui::IsItemDeactivatedAfterEdit() && typed != shown)
     *value = std::clamp(typed_number(typed).value_or(*value), low, high);
   if (ImGui::IsItemActive())
     typing_[id] = typed;

@@ -11,7 +11,7 @@ inline constexpr Words kStarved =
 inline constexpr Words kStarvedAtLast =
     "The memory here does not seem to be enough for %s even at the smallest working size of %.3g "
     "megapixels; nothing was changed, and closing other pages or programs may help.";
-inline constexpr Words kReopen = "Open it at %.3g megapixels";
+inline constexpr Words kReopen = "Open it at %.2f megapixels";
 inline constexpr Words kReopenKnown = "Open it at %u × %u pixels";
 inline constexpr Words kSmallerAtHand = "Leaf 1 has a button for the smaller one.";
 inline constexpr Words kWorkingSmall =

@@ -48,6 +48,7 @@ std::string offer_smaller(App& app, const Task& task) {
   // The proof and the master's own picture often fail together.
   if (app.smaller && app.smaller->sentence == said && app.job.last_notice == said) return said;
   if (!app.smaller || app.smaller->file != next.file) forget_smaller(app);
+  app.smaller.reset();
   if (next.pixels > 0) app.smaller = std::move(next);
   notice(app, said);
   if (app.smaller) tell(app, words::kSmallerAtHand);

@@ -78,8 +78,8 @@ std::vector<uint8_t> take_staged(const char* name) {
   return {};
 }
 
-// What the panel makes of a picture: its samples, two layers to draw, and those of a print.
-constexpr size_t kCopies = 4;
+// What is staged, what the panel makes of it, and what it draws of that.
+constexpr size_t kCopies = 3;
 
 // Grows the memory so far, where it can.
 bool room_for(size_t bytes) {
