@@ -76,12 +76,15 @@ bool take_master(App& app, const Task& task, const Json& json, std::vector<Buffe
     if (made != 0) app.host.drop_file(made);
   if (before.file != 0 && before.file != master.file) app.host.drop_file(before.file);
   const bool same_picture = before.file == master.file;
+  const bool same_colours = same_picture && before.profile.bytes() == master.profile.bytes();
   app.job.master = std::move(master);
   if (!same_picture) {
     app.job.view = View{};
     app.job.delivery.name_edited = false;
   }
-  app.job.delivered.reset();
+  if (!same_colours) app.job.delivered.reset();
+  app.working_pixels = task.pixels;
+  forget_smaller(app);
   drop_picture(app, app.preview);
   drop_detail(app);
   app.preview = std::move(preview);
@@ -221,6 +224,19 @@ void drop_refused(App& app, const Task& task) {
   if (task.kind == TaskKind::returned) returned_failed(app, task);
 }
 
+// Its settings stay as they are, for the smaller working size.
+void starved_at_work(App& app, const Task& task) {
+  const std::string said = offer_smaller(app, task);
+  if (task.kind == TaskKind::facts)
+    choice_failed(app, task, said);
+  else if (task.kind == TaskKind::contrast)
+    app.contrast.failed = task.key;
+  else if (task.kind == TaskKind::cube)
+    cube_failed(app, task, false);
+  else
+    drop_refused(app, task);
+}
+
 }  // namespace
 
 DeliveryResult delivery_result(const Task& task, const Json& json) {
@@ -254,10 +270,11 @@ void take_answer(App& app, int work, const std::string& json_text, std::vector<B
   drop_refused(app, *task);
 }
 
-void take_failure(App& app, int work, const std::string& sentence) {
+void take_failure(App& app, int work, const std::string& sentence, bool starved) {
   if (condition_failed(app, work, sentence) || parcel_failed(app, work, sentence)) return;
   const std::optional<Task> task = end_task(app, work);
   if (!task) return;
+  if (starved && working_size_matters(*task)) return starved_at_work(app, *task);
   if (is_print_work(*task)) return print_work_failed(app, *task, sentence);
   if (is_choice_work(*task)) return choice_failed(app, *task, sentence);
   if (task->kind == TaskKind::batch) return batch_failed(app, *task, sentence);

@@ -30,6 +30,7 @@
 #include "strip.h"
 #include "ui.h"
 #include "wall.h"
+#include "working.h"
 
 namespace proofleaf::shell {
 
@@ -77,8 +78,9 @@ struct Task {
   std::string lock;        // offer: the passphrase; empty: none
   FileId assume_file = 0;  // open: the profile for a CMYK master without one
   bool proof_cube = false;
-  std::string key;    // cube, offer: what it was asked for
-  uint32_t grid = 0;  // cube
+  std::string key;      // cube, offer: what it was asked for
+  uint32_t grid = 0;    // cube
+  uint32_t pixels = 0;  // open: the working size [pixels]
 };
 
 // One of the two screen cubes (the master's own, and the proof's): what is wanted, what is there.
@@ -196,6 +198,8 @@ struct App {
   ShownSettings shown;
   ProofCost proof_cost;
   Picture preview;
+  uint32_t working_pixels;                // the preview's most; masters are opened with it
+  std::optional<SmallerOpening> smaller;  // offered
   Detail detail;
   double view_still_since = 0;  // when the view last moved [s]
 
@@ -220,7 +224,8 @@ struct App {
 };
 
 // tasks.cpp: requests
-void open_master(App& app, FileId file, const std::string& name);
+// pixels: the working size, 0 for the present one.
+void open_master(App& app, FileId file, const std::string& name, uint32_t pixels = 0);
 void read_paper_file(App& app, FileId file, const std::string& name, bool choose);
 void choose_space(App& app, const std::string& id);
 // The master's files in a request: itself, and what it was taken for.
@@ -241,7 +246,7 @@ std::string delivery_name(const App& app);
 // answers.cpp
 DeliveryResult delivery_result(const Task& task, const Json& json);
 void take_answer(App& app, int work, const std::string& json, std::vector<Buffer> buffers);
-void take_failure(App& app, int work, const std::string& sentence);
+void take_failure(App& app, int work, const std::string& sentence, bool starved);
 
 // proofing.cpp: keeps the cubes up with the job
 void update_proof(App& app);
@@ -249,7 +254,8 @@ void update_proof(App& app);
 void take_cube(App& app, const Task& task, ByteView packed, const std::vector<uint32_t>& off_gamut);
 // Stops the exact cubes, which are asked for again once nothing more urgent waits for their worker.
 void put_off_exact_cubes(App& app);
-void cube_failed(App& app, const Task& task);
+// Goes back to settings that can be shown; without them the present ones stay.
+void cube_failed(App& app, const Task& task, bool go_back = true);
 // What an answer took before it came here belongs to the proof's cost when it is its cube.
 void add_to_proof_cost(App& app, int work, double seconds);
 bool proof_ready(const App& app);  // the full-accuracy proof of the present settings is shown

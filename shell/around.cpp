@@ -144,24 +144,32 @@ void draw_notices(App& app, float bottom) {
   const float wide = std::min(foot.w, 560.f);
   const float button = app.look.measure(Face::small, words::kDismiss).x + 2 * k8;
   int dismissed = 0;
+  bool reopen = false;
   for (auto it = app.job.notices.rbegin(); it != app.job.notices.rend(); ++it) {
     const float wrap = wide - 2 * k16 - button - k8;
     const float text_high = app.look.measure(Face::body, it->sentence, wrap).y;
-    const float high = std::max(app.look.target(), text_high) + k16;
+    const bool offers = app.smaller && app.smaller->sentence == it->sentence;
+    const float said_high = std::max(app.look.target(), text_high);
+    const float high = said_high + k16 + (offers ? std::max(app.look.target(), 36.f) + k8 : 0);
     const Rect rect{foot.x + (foot.w - wide) / 2, bottom - high, wide, high};
     bottom = rect.y - k8;
     app.layout.blockers.push_back(rect);
     begin_slip(text("notice-%d", it->id).c_str(), rect);
     ImDrawList* list = ImGui::GetWindowDrawList();
     list->AddRect(rect.min(), rect.max(), grey::kInk, kRound, 0, 1.5f);
-    app.look.put(list, Face::body, {rect.x + k16, rect.y + (high - text_high) / 2}, grey::kInk,
-                 it->sentence, wrap);
-    ImGui::SetCursorPos({wide - button - k8, (high - app.look.target()) / 2});
+    app.look.put(list, Face::body, {rect.x + k16, rect.y + k8 + (said_high - text_high) / 2},
+                 grey::kInk, it->sentence, wrap);
+    if (offers) {
+      ImGui::SetCursorPos({k16, k8 + said_high + k8});
+      reopen |= app.ui.button("reopen", smaller_label(*app.smaller), true);
+    }
+    ImGui::SetCursorPos({wide - button - k8, k8 + (said_high - app.look.target()) / 2});
     if (app.ui.word_button(text("dismiss-%d", it->id), words::kDismiss)) dismissed = it->id;
     ImGui::End();
   }
   if (dismissed)
     std::erase_if(app.job.notices, [&](const Notice& each) { return each.id == dismissed; });
+  if (reopen) open_smaller(app);
 }
 
 void draw_drop(App& app) {
@@ -185,12 +193,13 @@ std::string caption_words(const App& app) {
   if (!paper) return text(words::kCaptionMaster, job.master.name.c_str());
   const std::string intent = lower_first(intent_words(job.print.intent));
   const auto share = off_gamut_share(app);
-  if (!share) return text(words::kCaptionWait, paper->name.c_str(), intent.c_str());
+  const bool failed = app.proof_cube.failed == app.proof_cube.wanted;
+  if (!share)
+    return text(failed ? words::kCaptionNot : words::kCaptionWait, paper->name.c_str(),
+                intent.c_str());
   std::string said = text(words::kCaption, paper->name.c_str(), intent.c_str(),
                           percent(*share).c_str(), job.marking.threshold);
-  if (!app.proof_cube.exact())
-    said +=
-        app.proof_cube.failed == app.proof_cube.wanted ? words::kCaptionOnly : words::kCaptionQuick;
+  if (!app.proof_cube.exact()) said += failed ? words::kCaptionOnly : words::kCaptionQuick;
   return said;
 }
 

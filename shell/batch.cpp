@@ -12,23 +12,17 @@
 namespace proofleaf::shell {
 namespace {
 
-// The longer sides that were typed [mm]; empty where none were.
+// The longer sides that were typed [mm]; empty where none were. A comma before a blank parts two.
 Result<std::vector<double>> sizes_of(const std::string& typed) {
   std::vector<double> sizes;
-  std::string spaced = typed;
-  std::replace_if(
-      spaced.begin(), spaced.end(), [](char c) { return c == ',' || c == ';'; }, ' ');
-  for (const char* at = spaced.c_str(); *at != 0;) {
-    if (*at == ' ') {
-      ++at;
-      continue;
-    }
-    char* end = nullptr;
-    const double cm = std::strtod(at, &end);
-    if (end == at || (*end != ' ' && *end != 0) || !(cm >= 1 && cm <= 2000))
-      return Error{words::kBatchSizesFault};
-    sizes.push_back(cm * 10);
-    at = end;
+  std::string spaced = typed + " ";
+  for (size_t i = 0; i + 1 < spaced.size(); ++i)
+    if (spaced[i] == ';' || (spaced[i] == ',' && spaced[i + 1] == ' ')) spaced[i] = ' ';
+  for (size_t at = 0, end = 0; (end = spaced.find(' ', at)) != spaced.npos; at = end + 1) {
+    if (end == at) continue;
+    const auto cm = typed_number(std::string_view(spaced).substr(at, end - at));
+    if (!cm || !(*cm >= 1 && *cm <= 2000)) return Error{words::kBatchSizesFault};
+    sizes.push_back(*cm * 10);
   }
   return sizes;
 }
@@ -114,7 +108,7 @@ Result<std::vector<BatchEntry>> planned(const App& app) {
     const PaperState& paper = *wanted.value().papers[i];
     BatchEntry entry{
         {}, paper.name, paper.file, request_for(app, items[i].recipe), prints.value()[i].plan};
-    entry.outcome.key = std::to_string(app.job.master.version) + "/" + std::to_string(paper.file) +
+    entry.outcome.key = std::to_string(app.job.master.file) + "/" + std::to_string(paper.file) +
                         "/" + prints.value()[i].name + "/" + dump_json(entry.request);
     entry.outcome.state = Made::waiting;
     const Outcome* known = outcome_of(app, entry.outcome.key);
@@ -175,7 +169,7 @@ void end_run(App& app) {
 // One at a time; a run ends when its work was stopped or another master came.
 void go_on(App& app) {
   BatchState& batch = app.batch;
-  if (batch.version != app.job.master.version) return stop_batch(app);
+  if (batch.master != app.job.master.file) return stop_batch(app);
   const bool under_way = find_task(app, TaskKind::batch) != nullptr;
   if (!under_way && entry_making(app)) return stop_batch(app);
   if (under_way) return;
@@ -203,7 +197,7 @@ void start_batch(App& app) {
   BatchState& batch = app.batch;
   std::erase_if(batch.outcomes, [](const Outcome& each) { return each.state != Made::made; });
   plan(app);
-  batch.version = app.job.master.version;
+  batch.master = app.job.master.file;
   batch.running = !batch.entries.empty();
 }
 

@@ -40,7 +40,7 @@ struct BatchState {
   std::vector<BatchEntry> entries;
   std::vector<Outcome> outcomes;
   bool running = false;
-  int version = 0;  // of the master the run began with
+  FileId master = 0;  // the run began with
 };
 
 // Where print files go: a folder, else the browser's downloads.

@@ -60,8 +60,10 @@ void draw_notes(App& app) {
 void draw_master_leaf(App& app) {
   Ui& ui = app.ui;
   const bool there = app.job.master.file != 0;
+  draw_smaller(app);
   if (there) {
     draw_facts(app);
+    draw_working_size(app);
     draw_colours(app);
     draw_notes(app);
     ui.space(k16);

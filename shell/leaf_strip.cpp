@@ -45,8 +45,9 @@ void draw_strip(App& app) {
   StripState& strip = app.strip;
   ui.section(words::kStrip);
   ui.help(words::kStripHelp);
-  strip.sheet = ui.options("strip-sheet", words::kStripSheet, {"15 × 10", "21 × 14.8", "29.7 × 21"},
-                           strip.sheet);
+  const std::string middle = text("21 × %.1f", 14.8), large = text("%.1f × 21", 29.7);
+  strip.sheet = ui.options("strip-sheet", words::kStripSheet,
+                           {"15 × 10", middle.c_str(), large.c_str()}, strip.sheet);
   ui.help(words::kStripSheetHelp);
   strip.ways = ui.options("strip-ways", words::kStripWays, {"1", "2", "3"}, strip.ways - 1) + 1;
   ui.help(words::kStripWaysHelp);

@@ -45,6 +45,7 @@ std::string work_as_json(const App& app) {
   return dump_json({{"job", json_of(job_of(app))},
                     {"file", app.job.master.file},
                     {"leaf", int(app.job.leaf)},
+                    {"working", app.working_pixels},
                     {"view", view_json(app.job.view)}});
 }
 
@@ -52,6 +53,9 @@ void take_left_work(App& app, const std::string& json, bool with_master) {
   Json left = parse_json(json);
   const std::string master = master_of(left);
   if (master.empty()) return;
+  app.working_pixels =
+      uint32_t(std::clamp(number_of(left, "working", app.working_pixels),
+                          double(kSmallestWorkingPixels), double(app.working_pixels)));
   app.left.waiting = std::move(left);
   if (!with_master) notice(app, text(words::kWorkWantsMaster, master.c_str()));
 }

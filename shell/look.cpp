@@ -164,7 +164,7 @@ std::string lower_first(std::string words) {
 
 std::string signed_number(double value) {
   const std::string digits = text("%.1f", std::fabs(value));
-  return value < 0 && digits != "0.0" ? "−" + digits : digits;
+  return value < 0 && digits != text("%.1f", 0.0) ? "−" + digits : digits;
 }
 
 }  // namespace proofleaf::shell

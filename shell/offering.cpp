@@ -178,8 +178,8 @@ void begin_offering(App& app) {
   offering.begun = true;
   std::erase_if(offering.papers, [&](FileId file) { return paper_of(app, file) == nullptr; });
   if (!offering.papers_settled) take_best_papers(app);
-  if (offering.master_version == app.job.master.version) return;
-  offering.master_version = app.job.master.version;
+  if (offering.master == app.job.master.file) return;
+  offering.master = app.job.master.file;
   offering.title = without_ending(app.job.master.name);
 }
 

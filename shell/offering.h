@@ -45,7 +45,7 @@ struct ReadAnswer {
 
 struct Offering {
   bool begun = false;  // the fields have been filled in for the first time
-  int master_version = 0;
+  FileId master = 0;   // the one the title was made for
   std::string title, note, expires, passphrase;
   std::vector<OfferSize> sizes;
   std::vector<FileId> papers;                       // those offered, in their order

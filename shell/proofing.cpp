@@ -178,11 +178,11 @@ void add_to_proof_cost(App& app, int work, double seconds) {
       app.proof_cost.seconds += seconds;
 }
 
-void cube_failed(App& app, const Task& task) {
+void cube_failed(App& app, const Task& task, bool go_back) {
   CubeSlot& slot = task.proof_cube ? app.proof_cube : app.master_cube;
   if (task.key != slot.wanted) return;
   slot.failed = slot.wanted;
-  if (!slot.proof || (slot.cube && slot.cube->key == slot.wanted)) return;
+  if (!go_back || !slot.proof || (slot.cube && slot.cube->key == slot.wanted)) return;
   app.job.paper = app.shown.paper;  // the settings that can be shown
   app.job.print = app.shown.print;
   app.job.proof_view = app.shown.view;

@@ -204,14 +204,14 @@ void print_arrived(App& app, FileId file, const std::string& name,
   drop_returned(app);
   r.file = file;
   r.name = name;
-  r.version = app.job.master.version;
+  r.master = app.job.master.file;
   ask(app, key_for(app));
 }
 
 void update_returned(App& app) {
   ReturnedState& r = app.returned;
   if (r.file == 0) return;
-  if (r.version != app.job.master.version) return drop_returned(app);
+  if (r.master != app.job.master.file) return drop_returned(app);
   if (!r.answered || !can_compare(app) || ImGui::IsAnyItemActive()) return;
   const std::string key = key_for(app);
   if (key != r.asked) ask(app, key);

@@ -33,7 +33,7 @@ struct ReturnedState {
   std::string name, profile;
   bool profile_assumed = false;
   std::optional<double> scan_ppi;
-  int version = 0;  // of the master it was compared with
+  FileId master = 0;  // it was compared with
 
   // How it is to be compared.
   bool scan = false, refine = true;

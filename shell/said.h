@@ -37,7 +37,8 @@ constexpr char kind() {
   return 's';
 }
 
-// printf into a string; the format as it stands where its conversions are not of those kinds.
+// printf into a string, decimals as the language spoken has them; the format as it stands where its
+// conversions are not of those kinds.
 std::string formatted(const char* kinds, const char* format, ...);
 
 template <class... Arguments>
@@ -48,7 +49,8 @@ std::string checked(const char* format, Arguments... arguments) {
 
 }  // namespace text_detail
 
-// printf into a string of at most 1023 bytes; Words among the parts are said.
+// printf for people, into a string of at most 1023 bytes: Words among the parts are said, and
+// numbers have the decimal sign of the language spoken.
 template <class... Parts>
 std::string text(const char* format, const Parts&... parts) {
   return text_detail::checked(format, text_detail::argument(parts)...);

@@ -195,8 +195,8 @@ class ShellOnPage final : public Shell {
     take_answer(app_, work, json, std::move(buffers));
     wake();
   }
-  void failed(int work, const std::string& sentence) override {
-    take_failure(app_, work, sentence);
+  void failed(int work, const std::string& sentence, bool starved) override {
+    take_failure(app_, work, sentence, starved);
     wake();
   }
 
@@ -313,7 +313,8 @@ App::App(Host& its_host, const Surroundings& its_surroundings, std::vector<uint8
       surroundings(its_surroundings),
       look(std::move(font), std::move(bold_font)),
       ui(look),
-      proof_gl(!surroundings.kernel_only) {
+      proof_gl(!surroundings.kernel_only),
+      working_pixels(working_pixels_for(surroundings.memory)) {
   look.set_touch(surroundings.touch);
   proof_cube.proof = true;
 }

@@ -16,6 +16,7 @@ struct Surroundings {
   bool display_p3 = false;   // the canvas was opened as Display P3
   bool touch = false;        // coarse pointer: 44 px targets
   bool kernel_only = false;  // the graphics card only draws, and leaves the proofing alone
+  double memory = 0;         // of the machine, as the platform tells it [GiB]; 0: it does not
 };
 
 struct Buffer {
@@ -84,7 +85,8 @@ class Shell {
   // spent: what bringing the buffers here took of the page's own thread [s].
   virtual void answered(int work, const std::string& json, std::vector<Buffer> buffers,
                         double spent) = 0;
-  virtual void failed(int work, const std::string& sentence) = 0;
+  // starved: for want of memory, or the worker died, which mostly comes of it.
+  virtual void failed(int work, const std::string& sentence, bool starved) = 0;
 
   // The state as JSON; and six bytes a place (proof R G B, master R G B, as drawn, 8 bits) at
   // places of the preview (x, y in 0..1): for the browser tests and for support.

@@ -42,8 +42,12 @@ Json places_request(const App& app) {
           {"recipe", json_of(size)}};
 }
 
+// Places are shares of the picture, so they outlast another working size.
 std::string places_key(const App& app) {
-  return std::to_string(app.job.master.version) + "/" + dump_json(places_request(app));
+  Json request = places_request(app);
+  request.erase("width");
+  request.erase("height");
+  return std::to_string(app.job.master.file) + "/" + app.job.master.assume + dump_json(request);
 }
 
 Json way(const std::string& name, const Recipe& recipe) {

@@ -7,13 +7,6 @@
 #include "words.h"
 
 namespace proofleaf::shell {
-namespace {
-
-// The preview's size: enough for a large screen, little enough to run in a blink.
-constexpr int kPreviewPixels = 2000000;
-
-}  // namespace
-
 void add_task(App& app, Task task, const Json& request, const std::vector<FileUse>& files) {
   if (task.kind == TaskKind::paper) put_off_exact_cubes(app);
   task.since = now();
@@ -44,7 +37,9 @@ void let_go_of_file(App& app, const Task& task) {
                        task.kind == TaskKind::recipe || task.kind == TaskKind::read_back ||
                        task.kind == TaskKind::returned_readings || task.kind == TaskKind::seal ||
                        task.kind == TaskKind::wrap;
-  if (brought && task.file != 0 && task.file != app.job.master.file) app.host.drop_file(task.file);
+  const bool kept =
+      task.file == app.job.master.file || (app.smaller && task.file == app.smaller->file);
+  if (brought && task.file != 0 && !kept) app.host.drop_file(task.file);
 }
 
 void notice(App& app, const std::string& sentence) {
@@ -56,19 +51,23 @@ void notice(App& app, const std::string& sentence) {
   tell(app, sentence);
 }
 
-void open_master(App& app, FileId file, const std::string& name) {
+void open_master(App& app, FileId file, const std::string& name, uint32_t pixels) {
   if (Task* earlier = find_task(app, TaskKind::open)) stop_task(app, earlier->work);
   Task task;
   task.kind = TaskKind::open;
   task.words = text(words::kOpening, name.c_str());
   task.file = file;
   task.name = name;
+  task.pixels = pixels > 0 ? pixels : app.working_pixels;
   // A CMYK master without a profile can only be taken for the press paper that is chosen.
   const PaperState* paper = app.job.chosen_paper();
   task.assume_file = paper && paper->model == "CMYK" ? paper->file : 0;
-  task.assume = file == app.job.master.file ? app.job.master.assume : "srgb";
-  const Json request = {
-      {"op", "open"}, {"assume", task.assume}, {"preview_pixels", kPreviewPixels}};
+  task.assume = "srgb";
+  if (const MasterState& open = app.job.master; file == open.file) {
+    task.assume_file = open.assume_file;
+    task.assume = open.assume;
+  }
+  const Json request = {{"op", "open"}, {"assume", task.assume}, {"preview_pixels", task.pixels}};
   std::vector<FileUse> files = {{"master", file}};
   if (task.assume_file != 0) files.push_back({"assume", task.assume_file});
   add_task(app, task, request, files);

@@ -20,7 +20,7 @@ bool sound(double pixels_per_mm) { return pixels_per_mm >= kLeast && pixels_per_
 
 void keep(App& app, double pixels_per_mm) {
   app.screen.pixels_per_mm = pixels_per_mm;
-  app.host.remember(kKey, text("%.4f", pixels_per_mm));
+  app.host.remember(kKey, std::to_string(pixels_per_mm));
 }
 
 // A corner to draw the outline larger or smaller by.

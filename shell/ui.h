@@ -52,7 +52,7 @@ class Ui {
               bool enabled = true);
   bool number(const std::string& id, const std::string& label, const std::string& help, int* value,
               int low, int high, int usual);
-  // The same for a number with a decimal point and no slider; changes once typing has ended.
+  // The same for a number with decimals and no slider; changes once typing has ended.
   bool decimal(const std::string& id, const std::string& label, const std::string& help,
                double* value, double low, double high, double usual);
   // The same with a slider; follows it while it is drawn.
@@ -67,7 +67,8 @@ class Ui {
   // A number's label and the place of its field, which comes next; in between a way back where it
   // is not as usual. True when that is pressed.
   bool number_head(const std::string& id, const std::string& label, bool as_usual);
-  std::map<std::string, double> typing_;  // by id: what is being typed into a field
+  static constexpr size_t kLongestNumber = 31;
+  std::map<std::string, std::string> typing_;  // by id: what is being typed into a field
 };
 
 }  // namespace proofleaf::shell

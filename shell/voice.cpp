@@ -100,7 +100,7 @@ Json detail_json(const Detail& detail) {
 std::string percent(double share) {
   const double value = share * 100;
   if (value == 0) return words::kShareNone;
-  if (value < 0.1) return "Less than 0.1 %";
+  if (value < 0.1) return words::kLessThanTenth;
   return text(value < 9.95 ? "%.1f %%" : "%.0f %%", value);
 }
 
@@ -169,6 +169,11 @@ std::string state_as_json(const App& app) {
         {"lay_over", app.strip.lay_over}}},
       {"ready", proof_ready(app)},
       {"master", job.master.file ? master_json(job.master) : Json()},
+      {"working",
+       {{"most", app.working_pixels},
+        {"width", app.preview.columns},
+        {"height", app.preview.rows},
+        {"offered", app.smaller ? Json(app.smaller->pixels) : Json()}}},
       {"paper", paper ? Json(paper->name) : Json()},
       {"papers", papers},
       {"intent", word_for(job.print.intent)},

@@ -151,7 +151,7 @@ inline constexpr Words kReset = "Reset";
 inline constexpr Words kOn = "on";
 inline constexpr Words kOff = "off";
 inline constexpr Words kShareNone = "Nothing";
-inline constexpr Words kLessThanTenth = "Less than 0.1 %";
+inline constexpr Words kLessThanTenth = "Less than 0.1\u00a0%";
 inline constexpr Words kWithWhite = ", paper white";
 inline constexpr Words kWithBlack = ", paper black";
 inline constexpr Words kMarked = ", marked";
@@ -178,6 +178,7 @@ inline constexpr Words kCaptionMaster =
 inline constexpr Words kCaption =
     "On %s, %s: %s of the picture lies beyond this paper's gamut by %d ΔE00 or more.";
 inline constexpr Words kCaptionWait = "On %s, %s: working it out.";
+inline constexpr Words kCaptionNot = "On %s, %s: not worked out.";
 inline constexpr Words kCaptionQuick = " A first look; the exact one follows.";
 inline constexpr Words kCaptionOnly = " A first look only.";
 inline constexpr Words kTagMaster = "Master";

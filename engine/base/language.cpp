@@ -2,6 +2,8 @@
 
 #include <algorithm>
 #include <charconv>
+#include <cstdio>
+#include <cstdlib>
 #include <unordered_map>
 
 #include "base/json.h"
@@ -11,6 +13,8 @@ namespace {
 
 constexpr size_t kLargestCatalogue = 4 << 20;  // [bytes]
 constexpr std::string_view kEnglish = "en-GB";
+// Languages whose decimals stand behind a comma.
+constexpr std::string_view kWithComma[] = {"de"};
 
 // Keys are looked up by characters of the source, without a copy.
 struct Hash {
@@ -103,6 +107,36 @@ const char* said(const char* english) {
   if (catalogue.empty()) return english;
   const auto found = catalogue.find(std::string_view(english));
   return found == catalogue.end() ? english : found->second.c_str();
+}
+
+char decimal_sign() {
+  const bool comma =
+      std::find(std::begin(kWithComma), std::end(kWithComma), language()) != std::end(kWithComma);
+  return comma ? ',' : '.';
+}
+
+std::string spoken_digits(std::string digits) {
+  std::replace(digits.begin(), digits.end(), '.', decimal_sign());
+  return digits;
+}
+
+std::string spoken_number(double value, int decimals) {
+  char digits[400];  // room for every double
+  std::snprintf(digits, sizeof digits, "%.*f", std::clamp(decimals, 0, 12), value);
+  return spoken_digits(digits);
+}
+
+std::optional<double> typed_number(std::string_view typed) {
+  const size_t first = typed.find_first_not_of(' ');
+  if (first == typed.npos) return std::nullopt;
+  std::string digits(typed.substr(first, typed.find_last_not_of(' ') + 1 - first));
+  std::replace(digits.begin(), digits.end(), ',', '.');
+  const size_t start = digits.find_first_not_of("+-") == 0 ? 0 : 1;
+  const bool plain = digits.find_first_not_of("0123456789.", start) == digits.npos &&
+                     digits.find_first_of("0123456789") != digits.npos &&
+                     std::count(digits.begin(), digits.end(), '.') <= 1;
+  if (!plain) return std::nullopt;
+  return std::strtod(digits.c_str(), nullptr);
 }
 
 std::string filled(const char* english, const std::vector<std::string>& parts) {

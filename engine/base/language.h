@@ -1,8 +1,10 @@
 // The language of all that people read. The English text in the source is the key; a catalogue has
 // the same text in another language (web/language/catalogue.json; the page brings the part chosen).
-// Numbers, names and the words of files stay as they are.
+// Names and the words of files stay as they are. Numbers that people read have the decimal sign of
+// the language; those of files, names of files and requests have a point.
 #pragma once
 
+#include <optional>
 #include <string>
 #include <string_view>
 #include <type_traits>
@@ -25,6 +27,18 @@ const char* said(const char* english);
 
 // Marks an English text of the source that is said() later, so that the catalogue's test finds it.
 constexpr const char* phrase(const char* english) { return english; }
+
+// A number's digits as printf writes them ("-3.50"), with the decimal sign of the language spoken.
+std::string spoken_digits(std::string digits);
+// The same of a value with that many decimals, 0..12.
+std::string spoken_number(double value, int decimals);
+
+// The decimal sign of the language spoken.
+char decimal_sign();
+
+// A number as a person types it: digits, "-" or "+" before them, and a point or a comma before the
+// decimals, whatever the language; blanks around it do not count. Nothing where it is none.
+std::optional<double> typed_number(std::string_view typed);
 
 // Whether a translation takes the same placeholders: {name:1} in any order, {} as often ({1},
 // {2},.. name them where the order is another), %d and its like in the same order.

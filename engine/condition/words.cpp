@@ -1,7 +1,6 @@
 #include "condition/words.h"
 
 #include <cmath>
-#include <cstdio>
 #include <cstdlib>
 #include <optional>
 #include <string_view>
@@ -22,13 +21,8 @@ std::optional<double> number_for(const Finding& finding, std::string_view name) 
 // A small amount that would round to nothing is told as such.
 std::string told(double number, int decimals) {
   const double least = std::pow(10.0, -decimals);
-  char text[80];
-  if (number > 0 && number < least / 2) {
-    std::snprintf(text, sizeof text, said("less than %.*f"), decimals, least);
-  } else {
-    std::snprintf(text, sizeof text, "%.*f", decimals, number);
-  }
-  return text;
+  if (number > 0 && number < least / 2) return said("less than {}", spoken_number(least, decimals));
+  return spoken_number(number, decimals);
 }
 
 // Puts numbers in place of {name} and {name:decimals}.

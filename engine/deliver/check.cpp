@@ -55,10 +55,7 @@ Error not_as_promised(const std::string& what) {
                what};
 }
 
-std::string one_decimal(double value) {
-  const auto tenths = static_cast<long>(std::lround(value * 10));
-  return std::to_string(tenths / 10) + "." + std::to_string(tenths % 10);
-}
+std::string one_decimal(double value) { return spoken_number(value, 1); }
 
 }  // namespace
 

@@ -1,7 +1,6 @@
 #include "deliver/deliver.h"
 
 #include <algorithm>
-#include <cstdio>
 
 #include "base/beside.h"
 #include "deliver/band_maker.h"
@@ -23,13 +22,11 @@ ExifColourSpace exif_space_of(const Profile& profile) {
 }
 
 std::string in_words(const DeliveryCheck& check) {
-  char text[300];
-  std::snprintf(
-      text, sizeof text,
-      said("Read back and checked at %zu places: the file is within %.2f ΔE00 of the proof in the "
-           "mean, %.2f at 95 of 100 places, %.2f at the worst."),
-      check.samples, check.mean, check.p95, check.max);
-  return text;
+  return said(
+      "Read back and checked at {} places: the file is within {} ΔE00 of the proof in the mean, {} "
+      "at 95 of 100 places, {} at the worst.",
+      check.samples, spoken_number(check.mean, 2), spoken_number(check.p95, 2),
+      spoken_number(check.max, 2));
 }
 
 class MasterPrintFile final : public PrintFile {

@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <cstdio>
 
 #include "deliver/band_maker.h"
 
@@ -93,9 +92,7 @@ class Sample {
 }  // namespace
 
 std::string in_megabytes(uint64_t bytes) {
-  char text[40];
-  std::snprintf(text, sizeof text, "%.*f MB", bytes < 10'000'000 ? 2 : 0, double(bytes) / 1e6);
-  return text;
+  return spoken_number(double(bytes) / 1e6, bytes < 10'000'000 ? 2 : 0) + " MB";
 }
 
 Result<int> quality_within(RowSource& rows, std::shared_ptr<const ProofChain> chain,

@@ -106,7 +106,7 @@ Error out_of_range(const std::string& whose, const std::string& what, double low
   const auto plain = [](double number) {
     char text[32];
     std::snprintf(text, sizeof text, "%g", number);
-    return std::string(text);
+    return spoken_digits(text);
   };
   return Error{"The {}'s {} must be a number between {} and {}.", said(whose.c_str()), what,
                plain(low), plain(high)};

@@ -203,7 +203,7 @@ std::vector<std::string> made_worse(const Variant& before, const Variant& after)
   // The sentence where `more` shows in the last of so many decimals.
   const auto note = [&](double more, int decimals, const char* sentence) {
     const std::string text = rounded(more, decimals);
-    if (more <= 0 || text.find_first_not_of("0.") == std::string::npos) return false;
+    if (more <= 0 || text.find_first_not_of("0.,") == std::string::npos) return false;
     worse.push_back(said(sentence, text));
     return true;
   };

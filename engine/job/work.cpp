@@ -18,6 +18,7 @@
 #include "proof/cube.h"
 #include "proof/off_gamut.h"
 #include "proof/words.h"
+#include "raster/working_size.h"
 #include "screen/check_json.h"
 #include "screen/compensation.h"
 #include "sheet/job.h"
@@ -34,7 +35,8 @@ Json json_of(const Lab& lab) { return Json::array({lab.l, lab.a, lab.b}); }
 Result<Answer> open(const Json& request, const WorkFiles& files, const Watch& watch) {
   auto opened = open_with_colour(request, files);
   if (!opened) return opened.error();
-  const int64_t most = whole_of(request, "preview_pixels", 2'000'000, 1, kMostPreviewPixels);
+  const int64_t most =
+      whole_of(request, "preview_pixels", kUsualWorkingPixels, 1, kMostPreviewPixels);
   auto preview = read_preview(opened.value(), static_cast<uint64_t>(most), watch);
   if (!preview) return preview.error();
 

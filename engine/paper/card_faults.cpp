@@ -1,6 +1,5 @@
 // What is wrong in a profile, in words. The limits are common practice, no source.
 #include <cmath>
-#include <cstdio>
 
 #include "colour/lcms.h"
 #include "paper/card.h"
@@ -11,11 +10,7 @@ namespace {
 using Faults = std::vector<std::string>;
 
 // One decimal is what a person reads.
-std::string plain(double number) {
-  char text[32];
-  std::snprintf(text, sizeof text, "%.1f", number);
-  return text;
-}
+std::string plain(double number) { return spoken_number(number, 1); }
 
 struct KnownTag {
   cmsTagSignature signature;

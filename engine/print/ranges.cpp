@@ -10,7 +10,11 @@ std::string plain_number(double value, int digits) {
   if (!std::isfinite(value)) return said("no number");
   if (std::abs(value) >= 1e12)
     return value < 0 ? said("less than -10^12") : said("more than 10^12");
-  std::array<char, 40> text{};
+  return spoken_digits(plain_digits(value, digits));
+}
+
+std::string plain_digits(double value, int digits) {
+  std::array<char, 400> text{};  // room for every double
   std::snprintf(text.data(), text.size(), "%.*f", digits, value);
   std::string number = text.data();
   if (number.find('.') != std::string::npos) {

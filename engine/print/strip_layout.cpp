@@ -131,7 +131,7 @@ class Layouter {
   void add_patch(const Wedge& wedge, double l, uint32_t x, uint32_t y) {
     const uint32_t inset = px(kGround), side = px(kPatch);
     StripPatch patch;
-    patch.name = std::string(wedge.letter) + " " + plain_number(l);
+    patch.name = std::string(wedge.letter) + " " + plain_digits(l);
     patch.lightness = l;
     patch.ground = wedge.ground;
     patch.at = {x + inset, y + inset, side, side};

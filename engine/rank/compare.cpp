@@ -1,7 +1,6 @@
 #include "rank/compare.h"
 
 #include <cmath>
-#include <cstdio>
 
 namespace proofleaf {
 namespace {
@@ -44,11 +43,7 @@ std::string hue_words(const Variant& one, const Variant& other) {
 
 }  // namespace
 
-std::string rounded(double number, int decimals) {
-  char text[48];
-  std::snprintf(text, sizeof text, "%.*f", decimals, number);
-  return text;
-}
+std::string rounded(double number, int decimals) { return spoken_number(number, decimals); }
 
 std::string telling_difference(const Compared& one, const Compared& other, bool more) {
   const Variant &a = one.variant, &b = other.variant;

@@ -33,16 +33,16 @@ void write_box(Html& html, const Json& box, double scale, double width, int numb
     html.tag("<rect fill=\"none\" stroke=\"")
         .text(rim ? "#1c1c1c" : "#fff")
         .tag("\" stroke-width=\"");
-    html.text(rim ? "3" : "1").tag("\" x=\"").text(number_words(side[0], 1)).tag("\" y=\"");
-    html.text(number_words(side[1], 1))
+    html.text(rim ? "3" : "1").tag("\" x=\"").text(number_digits(side[0], 1)).tag("\" y=\"");
+    html.text(number_digits(side[1], 1))
         .tag("\" width=\"")
-        .text(number_words(std::fmax(side[2], 6), 1));
-    html.tag("\" height=\"").text(number_words(std::fmax(side[3], 6), 1)).tag("\"/>");
+        .text(number_digits(std::fmax(side[2], 6), 1));
+    html.tag("\" height=\"").text(number_digits(std::fmax(side[3], 6), 1)).tag("\"/>");
   }
   html.tag("<text stroke=\"#1c1c1c\" stroke-width=\"3\" paint-order=\"stroke\" fill=\"#fff\" x=\"");
   const double right = side[0] + std::fmax(side[2], 6) + 4;
-  html.text(number_words(std::fmin(right, width - 14), 1)).tag("\" y=\"");
-  html.text(number_words(std::fmax(side[1] + 6, 12), 1));
+  html.text(number_digits(std::fmin(right, width - 14), 1)).tag("\" y=\"");
+  html.text(number_digits(std::fmax(side[1] + 6, 12), 1));
   html.tag("\" font-size=\"13\">").text(std::to_string(number)).tag("</text>\n");
 }
 

@@ -34,7 +34,9 @@ class Html {
   std::string out_;
 };
 
-// A number with up to `decimals` digits after the point, none that are nothing; a real minus sign.
+// A number with up to `decimals` digits after the point, none that are nothing, as markup has it.
+std::string number_digits(double value, int decimals);
+// The same for people: the decimal sign of the language spoken, a real minus sign.
 std::string number_words(double value, int decimals);
 // The same of a member of a JSON object; empty where it is absent.
 std::string number_words(const Json& object, const char* key, int decimals);

@@ -86,15 +86,20 @@ std::string html_escaped(const std::string& text) {
 }
 
 std::string number_words(double value, int decimals) {
+  const std::string digits = spoken_digits(number_digits(std::fabs(value), decimals));
+  return value < 0 && digits != "0" ? "−" + digits : digits;
+}
+
+std::string number_digits(double value, int decimals) {
   if (!std::isfinite(value)) return "";
   std::array<char, 400> buffer{};  // room for every double
-  std::snprintf(buffer.data(), buffer.size(), "%.*f", decimals, std::fabs(value));
+  std::snprintf(buffer.data(), buffer.size(), "%.*f", decimals, value);
   std::string digits = buffer.data();
   if (digits.find('.') != std::string::npos) {
     while (digits.back() == '0') digits.pop_back();
     if (digits.back() == '.') digits.pop_back();
   }
-  return value < 0 && digits != "0" ? "−" + digits : digits;
+  return digits;
 }
 
 std::string number_words(const Json& object, const char* key, int decimals) {

@@ -1,7 +1,6 @@
 // The job on a page to print.
 #include <array>
 #include <cmath>
-#include <cstdio>
 
 #include "proof/words.h"
 #include "report/html.h"
@@ -21,9 +20,7 @@ std::string difference_words(double mean, double p95, double max) {
 
 // Both fixed digits, as money is written.
 std::string money_words(double amount, const std::string& currency) {
-  std::array<char, 40> text{};
-  std::snprintf(text.data(), text.size(), "%.2f", amount);
-  return std::string(text.data()) + (currency.empty() ? "" : "\u00a0" + currency);
+  return spoken_number(amount, 2) + (currency.empty() ? "" : "\u00a0" + currency);
 }
 
 std::string print_words(const JobPrint& print) {

@@ -4,7 +4,7 @@ import assert from 'node:assert/strict';
 import {readFileSync} from 'node:fs';
 import path from 'node:path';
 import {after, before, test} from 'node:test';
-import {click, press, ready} from './lib/panel.mjs';
+import {click, drawn, press, ready, typeInto} from './lib/panel.mjs';
 import {drop, handedOver, launch, open, ROOT, serve, state, until} from './lib/site.mjs';
 
 const LEAVES = ['Master', 'Papier', 'Ansicht', 'Anpassen', 'Größe', 'Druckdatei'];
@@ -70,6 +70,50 @@ test('the main job is done in German, its check and its sheet too', async () => 
   assert.doesNotMatch(html, /Rendering intent|Handed over|Read back/);
   const job = JSON.parse((await handedOver(page, () => click(page, 'keep-job'))).bytes);
   assert.match(job.intent, /^(perceptual|relative)$/);  // files are not translated
+});
+
+// A point between two digits, other than in dates, names of files and what a person wrote.
+const withPoint = (texts) => texts.filter((text) => /(^|[^\w.])[-−]?\d+\.\d+(?![\d.]*\w)/.test(text));
+
+test('numbers have a comma, in panel, readout, sentences, sheet and the standing description', async () => {
+  for (const leaf of [1, 2, 3, 4, 5, 6]) {
+    await press(page, String(leaf));
+    await until(page, (s) => s.leaf === leaf && ready(s));
+    await drawn(page);
+    if (leaf === 1) await until(page, ({texts}) => texts.includes('928\u00a0×\u00a0696 Pixel, 0,6 Megapixel'));
+    assert.deepEqual(withPoint((await state(page)).texts), []);
+  }
+  const {x, y, width, height} = await page.locator('#canvas').boundingBox();
+  await page.mouse.move(x + width * 0.7, y + height * 0.5);
+  const {reading} = await until(page, (s) => s.reading);
+  assert.match(reading.lines[0], /L\* \d+,\d {2}a\* −?\d+,\d/);
+  assert.deepEqual(withPoint(reading.lines), []);
+  assert.deepEqual(withPoint([await page.locator('#state').textContent()]), []);
+});
+
+test('typed with a comma or a point a number is the same; files keep the point', async () => {
+  await press(page, '5');
+  await click(page, 'sized');
+  await until(page, (s) => s.recipe.now.sized);
+  await typeInto(page, 'width-cm', '20,5');
+  await until(page, (s) => s.recipe.now.size.width_mm === 205);
+  await typeInto(page, 'width-cm', '19.25');
+  await until(page, (s) => s.recipe.now.size.width_mm === 192.5);
+  await typeInto(page, 'width-cm', '1,2,3');
+  await until(page, (s) => s.recipe.now.size.width_mm === 192.5);
+  await press(page, '6');
+  await until(page, (s) => ready(s));
+  await typeInto(page, 'edition-cost', '48,5');
+  const html = (await handedOver(page, () => click(page, 'keep-job-sheet'))).bytes.toString();
+  assert.match(html, /48,50/);
+  assert.match(html, /<td>\d+,\d\u00a0×\u00a0\d+,\d mm<\/td>/);
+  assert.deepEqual(withPoint(html.replace(/<style>.*?<\/style>/s, '').replace(/<[^>]*>/g, '\n').split('\n')), []);
+  const job = JSON.parse((await handedOver(page, () => click(page, 'keep-job'))).bytes);
+  assert.equal(job.recipe.size.width_mm, 192.5);
+  assert.ok(job.costs.some(({amount}) => amount === 48.5));
+  await press(page, '5');
+  await click(page, 'sized');
+  await until(page, (s) => !s.recipe.now.sized && ready(s));
 });
 
 test('the paper sheet and the client\'s offer are German', async () => {

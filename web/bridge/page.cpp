@@ -78,6 +78,16 @@ std::vector<uint8_t> take_staged(const char* name) {
   return {};
 }
 
+// What is staged, what the panel makes of it, and what it draws of that.
+constexpr size_t kCopies = 3;
+
+// Grows the memory so far, where it can.
+bool room_for(size_t bytes) {
+  void* volatile room = std::malloc(bytes);
+  std::free(room);
+  return bytes == 0 || room != nullptr;
+}
+
 }  // namespace
 }  // namespace proofleaf::web
 
@@ -85,19 +95,25 @@ using namespace proofleaf::web;
 
 extern "C" {
 
-// Room for `length` bytes, kept until the next call that takes staged bytes.
+// Room for `length` bytes, kept until the next call that takes staged bytes; none, and all that was
+// staged is gone, where the memory would not be enough for the panel to take them.
 EMSCRIPTEN_KEEPALIVE uint8_t* page_stage(const char* name, size_t length) {
+  if (!room_for(kCopies * length)) {
+    staged.clear();
+    return nullptr;
+  }
   if (staged.empty()) staged_since = emscripten_get_now();
   staged.push_back({name, std::vector<uint8_t>(length)});
   return staged.back().bytes.data();
 }
 
 // Takes "font" and "bold". The WebGL context is current by now.
-EMSCRIPTEN_KEEPALIVE bool page_open(bool display_p3, bool touch, bool kernel_only) {
+EMSCRIPTEN_KEEPALIVE bool page_open(bool display_p3, bool touch, bool kernel_only, double memory) {
   auto font = take_staged("font");
   auto bold = take_staged("bold");
   staged.clear();
-  panel = Shell::make(host, {display_p3, touch, kernel_only}, std::move(font), std::move(bold));
+  panel =
+      Shell::make(host, {display_p3, touch, kernel_only, memory}, std::move(font), std::move(bold));
   return panel != nullptr;
 }
 
@@ -159,8 +175,8 @@ EMSCRIPTEN_KEEPALIVE void page_answered(int work, const char* json) {
   const double spent = staged.empty() ? 0 : (emscripten_get_now() - staged_since) / 1000;
   panel->answered(work, json, take_staged(), spent);
 }
-EMSCRIPTEN_KEEPALIVE void page_failed(int work, const char* sentence) {
-  panel->failed(work, sentence);
+EMSCRIPTEN_KEEPALIVE void page_failed(int work, const char* sentence, bool starved) {
+  panel->failed(work, sentence, starved);
 }
 
 // Valid until the next call.

@@ -9,7 +9,7 @@ const HEAD_BYTES = 256;
 const DELIVERIES_KEPT = 2;  // a print file and its test strip
 
 export class Host {
-  // events: {frame(), progress(work, share), answered(work, answer), failed(work, sentence),
+  // events: {frame(), progress(work, share), answered(work, answer), failed(work, sentence, starved),
   // shelf(outcome, count), folder(files), deliveryFolder(name, names, refused), saved(name, outcome),
   // copied(done), language(code)}
   constructor(elements, compiled, words, events) {
@@ -91,7 +91,7 @@ export class Host {
     try {
       this.events.answered(work, await perform(JSON.parse(request), files, this));
     } catch (error) {
-      this.events.failed(work, error.message);
+      this.events.failed(work, error.message, false);
     }
   }
 

@@ -31,7 +31,7 @@ export class Kept {
   constructor() {
     this.master = null;  // the Blob that is kept
     this.store = null;
-    this.leaving = false;
+    this.leaving = this.held = false;
     addEventListener('pagehide', (event) => { if (!event.persisted) this.forget(); });
   }
 
@@ -79,7 +79,11 @@ export class Kept {
     }
   }
 
+  // What is kept stays, for the page that follows.
+  hold() { this.held = this.leaving = true; }
+
   forget() {
+    if (this.held) return;
     this.leaving = true;  // being put aside is told of after this
     try {
       sessionStorage.removeItem(NAME);

@@ -3,13 +3,13 @@
 
 import {phrase, said} from './words.js';
 
-const WORKER_DIED = phrase('The browser could not finish this: it ran out of memory, or the file could not ' +
+export const STARVED = phrase('The browser could not finish this: it ran out of memory, or the file could not ' +
     'be followed. Nothing was changed. Closing other pages may help.');
 
 export class Lane {
   // script: address of worker.js; compiled: promise of the WebAssembly.Module, words: of its language
   // (words.js);
-  // tell: {progress(work, share), answered(work, answer), failed(work, sentence)}.
+  // tell: {progress(work, share), answered(work, answer), failed(work, sentence, starved)}.
   constructor(script, compiled, words, tell) {
     this.script = script;
     this.compiled = compiled;
@@ -67,14 +67,14 @@ export class Lane {
     this.ready.then(() => worker.postMessage(job));  // goes nowhere if the worker was ended by then
   }
 
-  heard({work, share, answer, failed, died, spent}) {
+  heard({work, share, answer, failed, died, spent, starved}) {
     if (died) return this.died();
     if (work !== this.current) return;
     if (share !== undefined) return this.tell.progress(work, share);
     this.current = 0;
-    if (spent) this.renew();  // gives a swollen memory back
+    if (spent || starved) this.renew();  // gives a swollen memory back
     if (answer) this.tell.answered(work, answer);
-    else this.tell.failed(work, failed);
+    else this.tell.failed(work, starved ? said(STARVED) : failed, starved);
     this.next();
   }
 
@@ -84,7 +84,7 @@ export class Lane {
     this.worker.terminate();
     this.worker = null;
     this.current = 0;
-    if (work) this.tell.failed(work, said(WORKER_DIED));
+    if (work) this.tell.failed(work, said(STARVED), true);
     this.next();
   }
 }

@@ -3,6 +3,7 @@
 import {lookThrough, lookThroughPicked} from './folder.js';
 import {Host} from './host.js';
 import {Kept} from './kept.js';
+import {STARVED} from './lane.js';
 import {followFocus, listen} from './input.js';
 import {watchScreen} from './screen.js';
 import {keepTool} from './upkeep.js';
@@ -13,6 +14,9 @@ const NO_GRAPHICS = phrase('This browser cannot draw the proof: it lacks WebGL 2
 const NO_MODULE = phrase('A part of the page did not arrive. Please check the connection and open the page again.');
 const GRAPHICS_LOST = phrase('The browser took the drawing of the proof away, often after sleep or for want of ' +
     'memory. Your files are untouched. Please open the page again.');
+
+const PANEL_DIED = phrase('The page ran out of memory. Your files are untouched. Open the page again: it goes on where ' +
+    'it was, at a smaller working size.');
 
 const DEMO = [
   {path: 'demo/saltings.png', role: 'demo-master'},
@@ -64,23 +68,38 @@ function openGraphics(canvas) {
   return {gl, displayP3: wide && gl.drawingBufferColorSpace === 'display-p3'};
 }
 
-// The calls of bridge/page.cpp under plain names.
-function wrapPanel(module) {
-  const call = (name, types, result) => (...values) => module.ccall(name, result, types, values);
-  const stage = (name, bytes) => {
-    const place = module.ccall('page_stage', 'number', ['string', 'number'], [name, bytes.length]);
-    module.HEAPU8.set(bytes, place);
+// The calls of bridge/page.cpp under plain names. A module that died is not called again: died() says so.
+function wrapPanel(module, died) {
+  let dead = false;
+  const call = (name, types, result) => (...values) => {
+    if (dead) return undefined;
+    try {
+      return module.ccall(name, result, types, values);
+    } catch (error) {
+      console.warn(error);
+      dead = true;
+      died();
+      return undefined;
+    }
   };
   const n = 'number', s = 'string';
+  const room = call('page_stage', [s, n], n);
+  // False where the memory is not enough.
+  const stage = (name, bytes) => {
+    const place = room(name, bytes.length);
+    if (place) module.HEAPU8.set(bytes, place);
+    return Boolean(place) || !bytes.length;
+  };
+  const failed = call('page_failed', [n, s, n]);
   const file = call('page_file', [n, s, n, s]);
   const answered = call('page_answered', [n, s]);
-  const open = call('page_open', [n, n, n], 'boolean');
+  const open = call('page_open', [n, n, n, n], 'boolean');
   const pixels = call('page_pixels', [], n);
   return {
-    open(displayP3, touch, kernelOnly, font, bold) {
+    open(displayP3, touch, kernelOnly, memory, font, bold) {
       stage('font', font);
       stage('bold', bold);
-      return open(displayP3, touch, kernelOnly);
+      return open(displayP3, touch, kernelOnly, memory);
     },
     frame: call('page_frame', [n, n, n, n, n], 'boolean'),
     pointer: call('page_pointer', [n, n, n, n, n, n]),
@@ -107,10 +126,10 @@ function wrapPanel(module) {
     saved: call('page_delivery_saved', [s, s]),
     progress: call('page_progress', [n, n]),
     answered(work, {json, buffers}) {
-      for (const {name, bytes} of buffers) stage(name, bytes);
-      answered(work, json);
+      if (buffers.every(({name, bytes}) => stage(name, bytes))) answered(work, json);
+      else failed(work, said(STARVED), true);
     },
-    failed: call('page_failed', [n, s]),
+    failed,
     speak: call('speak_language', [s, s]),
     state: call('page_state', [], s),
     pixels(places) {
@@ -119,6 +138,27 @@ function wrapPanel(module) {
       return module.HEAPU8.slice(start, start + places.length * 3);
     },
   };
+}
+
+// The machine's memory as the browser tells it [GiB], 0 where it does not; less where it was not enough
+// for this tab before.
+const MEMORY = 'proofleaf.memory';
+const USUAL_MEMORY = 4;
+function memory() {
+  const told = navigator.deviceMemory ?? 0;
+  try {
+    return Number(sessionStorage.getItem(MEMORY)) || told;
+  } catch {
+    return told;
+  }
+}
+
+function rememberLess() {
+  try {
+    sessionStorage.setItem(MEMORY, Math.min(memory() || USUAL_MEMORY, USUAL_MEMORY) / 2);
+  } catch {
+    // Storage is refused: the page begins as it did.
+  }
 }
 
 // Draws when asked, at most once a screen refresh.
@@ -256,7 +296,7 @@ async function main() {
     frame,
     progress: withFrame((work, share) => panel.progress(work, share)),
     answered: withFrame((work, answer) => panel.answered(work, answer)),
-    failed: withFrame((work, sentence) => panel.failed(work, sentence)),
+    failed: withFrame((work, sentence, starved) => panel.failed(work, sentence, starved)),
     shelf: withFrame((outcome, count) => panel.shelf(outcome, count)),
     copied: withFrame((done) => panel.copied(done)),
     deliveryFolder: withFrame((name, names, refused) => panel.deliveryFolder(name, names, refused)),
@@ -283,12 +323,17 @@ async function main() {
   // WebGL 2 alone is enough; asking for every extension costs a third of a second at start.
   const context = {majorVersion: 2, minorVersion: 0, enableExtensionsByDefault: false};
   module.GL.makeContextCurrent(module.GL.registerContext(graphics.gl, context));
-  panel = wrapPanel(module);
+  const kept = new Kept();
+  panel = wrapPanel(module, () => {
+    kept.hold();
+    rememberLess();
+    showTrouble(PANEL_DIED);
+  });
   const {code, catalogue} = await words;
   panel.speak(code, catalogue);
   const touch = matchMedia('(pointer: coarse)').matches;
   const kernelOnly = new URLSearchParams(location.search).get('proof') === 'cpu';
-  if (!panel.open(graphics.displayP3, touch, kernelOnly, ...await letters)) return showTrouble(NO_GRAPHICS);
+  if (!panel.open(graphics.displayP3, touch, kernelOnly, memory(), ...await letters)) return showTrouble(NO_GRAPHICS);
   watchGraphics(elements.canvas, panel, frame);
   watchScreen(graphics.displayP3, withFrame((told) => panel.screen(told)));
   painter = new Painter(elements.canvas, panel, () => followFocus(elements, panel));
@@ -316,7 +361,6 @@ async function main() {
   listen(elements, panel, painter, bringAll);
   elements.canvas.focus({preventScroll: true});
   takeAnswer(withFrame((message) => panel.answer(message)));
-  const kept = new Kept();
   const left = await kept.left();
   if (left) panel.workLeft(left.text, left.demo || left.master !== null);
   if (left?.master) {

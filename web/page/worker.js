@@ -112,6 +112,18 @@ class Files {
 const files = new Files();
 let opening = null;
 
+// A memory that could not grow fails an allocation in the module, which may then speak of something else.
+let starved = false;
+const {grow} = WebAssembly.Memory.prototype;
+WebAssembly.Memory.prototype.grow = function (pages) {
+  try {
+    return grow.call(this, pages);
+  } catch (error) {
+    starved = true;
+    throw error;
+  }
+};
+
 let compiled = null;
 let words = null;  // of the language spoken, see words.js
 let maker = null;
@@ -130,6 +142,7 @@ function open() {
 // Runs `task` and answers its outcome, or the sentence of what failed.
 async function perform(module, work, task) {
   files.begin(work);
+  starved = false;
   try {
     await task();
   } catch (error) {
@@ -137,7 +150,7 @@ async function perform(module, work, task) {
     files.fail(error.message);
   }
   const spent = module.HEAPU8.length > SPENT_MEMORY;
-  postMessage({work, spent, ...files.outcome}, files.buffers.map(({bytes}) => bytes.buffer));
+  postMessage({work, spent, starved: starved && Boolean(files.outcome.failed), ...files.outcome}, files.buffers.map(({bytes}) => bytes.buffer));
 }
 
 function begin(module, {work, request, files: used}) {
@@ -162,7 +175,7 @@ function help(module, data) {
     const made = maker.make(data);
     postMessage({band: data.band, made}, [made.buffer]);
   } catch (error) {
-    if (!(error instanceof Failure)) throw error;
+    if (starved || !(error instanceof Failure)) throw error;
     postMessage({failed: error.message});
   }
 }
