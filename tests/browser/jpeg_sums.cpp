@@ -75,6 +75,7 @@ bool print_sums(Kind kind, uint32_t width, uint32_t height, int quality, bool fu
   if (!writer.value()->write8(picture(kind, width, height), height)) return false;
   if (!writer.value()->finish()) return false;
   std::printf("%d %ux%u %d %d:", static_cast<int>(kind), width, height, quality, full_detail);
+  print_sum("picture", picture(kind, width, height));
   print_sum("file", sink.bytes());
   const auto file = std::make_shared<MemorySource>("picture.jpg", sink.bytes());
   const bool read = print_rows(file, 1) && print_rows(file, 8);
