@@ -19,13 +19,17 @@ class JpegRows final : public RowSource {
   // Must say yes before anything else is asked.
   Status start() {
     decoder_ = std::make_unique<JpegDecoder>(source_);
+    eighth_.reset();
     Status got = decoder_->open();
-    if (got) got = decoder_->start(shrink_);
+    if (got && shrink_ == 8) eighth_ = decoder_->eighth();
+    if (got && !eighth_) got = decoder_->start(shrink_);
     if (!got) {
       decoder_.reset();
       return got;
     }
-    format_ = {decoder_->out_width(), decoder_->out_height(), decoder_->channels()};
+    format_ = eighth_
+                  ? RowFormat{eighth_->width(), eighth_->height(), decoder_->channels()}
+                  : RowFormat{decoder_->out_width(), decoder_->out_height(), decoder_->channels()};
     row_.resize(format_.row_samples());
     return done();
   }
@@ -33,17 +37,18 @@ class JpegRows final : public RowSource {
   RowFormat format() const override { return format_; }
 
   Status read(uint32_t first, uint32_t count, std::span<uint16_t> into) override {
-    if (!decoder_ || first < decoder_->next_row()) {
+    if (!decoder_ || first < next_row()) {
       if (Status got = start(); !got) return got;
     }
     if (count == 0) return done();
-    Status got = decoder_->skip(first - decoder_->next_row());
+    Status got = skip(first - next_row());
     for (uint32_t y = 0; got && y < count; ++y) {
-      got = decoder_->read_row(row_.data());
+      got = read_row();
       if (got) widen(row_.data(), into.data() + y * row_.size(), row_.size());
     }
     if (!got) {
       decoder_.reset();
+      eighth_.reset();
       return got;
     }
     if (decoder_->inverted_ink()) invert(into.data(), count * row_.size());
@@ -51,9 +56,31 @@ class JpegRows final : public RowSource {
   }
 
  private:
+  uint32_t next_row() const { return eighth_ ? eighth_->next_row() : decoder_->next_row(); }
+
+  Status skip(uint32_t rows) {
+    if (!eighth_) return decoder_->skip(rows);
+    Status got = done();
+    for (uint32_t y = 0; got && y < rows; ++y) got = read_row();
+    return got;
+  }
+
+  Status read_row() {
+    if (eighth_ && eighth_->read_row(row_.data())) return done();
+    if (eighth_) {  // something is wrong: libjpeg finds out what
+      const uint32_t next = eighth_->next_row();
+      eighth_.reset();
+      Status got = decoder_->start(shrink_);
+      if (got) got = decoder_->skip(next);
+      if (!got) return got;
+    }
+    return decoder_->read_row(row_.data());
+  }
+
   std::shared_ptr<ByteSource> source_;
   uint32_t shrink_;
   std::unique_ptr<JpegDecoder> decoder_;
+  std::unique_ptr<JpegEighth> eighth_;  // while it goes the quicker way
   RowFormat format_;
   std::vector<uint8_t> row_;
 };

@@ -8,7 +8,7 @@ namespace proofleaf {
 // A picture smaller than the cube goes through LittleCMS exactly; a larger one through the cube.
 Result<std::unique_ptr<BandMaker>> BandMaker::make(std::shared_ptr<const ProofChain> chain,
                                                    const WriteSpec& spec, uint32_t seed) {
-  std::unique_ptr<BandMaker> maker(new BandMaker(std::move(chain), spec, seed));
+  std::unique_ptr<BandMaker> maker(new BandMaker(std::move(chain), spec, Dither(seed)));
   auto encoder = open_band_encoder(spec);
   if (!encoder) return encoder.error();
   maker->encoder_ = encoder.take();
@@ -16,8 +16,17 @@ Result<std::unique_ptr<BandMaker>> BandMaker::make(std::shared_ptr<const ProofCh
   if (uint64_t{spec.width} * spec.height > grid * grid * grid) {
     auto cube = DeviceCube::make(maker->chain_, static_cast<uint32_t>(grid));
     if (!cube) return cube.error();
-    maker->cube_ = std::make_unique<DeviceCube>(cube.take());
+    maker->cube_ = cube.take();
   }
+  return maker;
+}
+
+Result<std::unique_ptr<BandMaker>> BandMaker::another() const {
+  std::unique_ptr<BandMaker> maker(new BandMaker(chain_, spec_, dither_));
+  auto encoder = open_band_encoder(spec_);
+  if (!encoder) return encoder.error();
+  maker->encoder_ = encoder.take();
+  maker->cube_ = cube_;
   return maker;
 }
 

@@ -18,6 +18,8 @@ class BandMaker {
   // Error: a spec the container cannot hold.
   static Result<std::unique_ptr<BandMaker>> make(std::shared_ptr<const ProofChain> chain,
                                                  const WriteSpec& spec, uint32_t seed);
+  // One more of the same plan, for another thread; it shares what can be shared.
+  Result<std::unique_ptr<BandMaker>> another() const;
   // rgb: band_rows(height, band) rows of 16-bit RGB in the master's space. The answer is for the
   // print file's BandJoiner. Error: pixels of another number, or an encoder that gave up.
   Result<Bytes> make(uint32_t band, std::span<const uint16_t> rgb);
@@ -25,8 +27,8 @@ class BandMaker {
   Result<std::span<const uint8_t>> device8(uint32_t band, std::span<const uint16_t> rgb);
 
  private:
-  BandMaker(std::shared_ptr<const ProofChain> chain, const WriteSpec& spec, uint32_t seed)
-      : chain_(std::move(chain)), spec_(spec), dither_(seed) {}
+  BandMaker(std::shared_ptr<const ProofChain> chain, const WriteSpec& spec, const Dither& dither)
+      : chain_(std::move(chain)), spec_(spec), dither_(dither) {}
   // Into wide_ or eight_; answers how many rows.
   Result<uint32_t> convert(uint32_t band, std::span<const uint16_t> rgb);
   void through_cube(std::span<const uint16_t> rgb);
@@ -37,7 +39,7 @@ class BandMaker {
   std::shared_ptr<const ProofChain> chain_;
   WriteSpec spec_;
   Dither dither_;
-  std::unique_ptr<DeviceCube> cube_;  // none for a small picture
+  std::shared_ptr<DeviceCube> cube_;  // none for a small picture
   std::unique_ptr<BandEncoder> encoder_;
   std::vector<uint16_t> lanes_, wide_;
   std::vector<uint8_t> eight_;

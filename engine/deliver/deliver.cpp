@@ -121,7 +121,8 @@ Result<Makers> makers_for(const PrintFile& file, uint32_t seed) {
   const size_t wanted = kThreads ? std::max(1u, std::thread::hardware_concurrency()) : 1;
   Makers makers;
   for (size_t i = 0; i < std::min(wanted, kMostMakers); ++i) {
-    auto maker = BandMaker::make(file.chain(), file.spec(), seed);
+    auto maker = makers.empty() ? BandMaker::make(file.chain(), file.spec(), seed)
+                                : makers.front()->another();
     if (!maker) return maker.error();
     makers.push_back(maker.take());
   }

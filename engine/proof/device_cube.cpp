@@ -1,6 +1,7 @@
 #include "proof/device_cube.h"
 
 #include <algorithm>
+#include <numeric>
 
 #include "proof/cube_build.h"
 
@@ -14,18 +15,19 @@ constexpr size_t kBatch = 4096;  // colours asked of the chain at once
 
 }  // namespace
 
-Result<DeviceCube> DeviceCube::make(std::shared_ptr<const ProofChain> chain, uint32_t grid) {
+Result<std::shared_ptr<DeviceCube>> DeviceCube::make(std::shared_ptr<const ProofChain> chain,
+                                                     uint32_t grid) {
   if (grid <= kBlockCount || grid > kLargestGrid || (grid - 1) % kBlockCount != 0) {
     return Error{"A proof cube of that size cannot be built."};
   }
-  return DeviceCube(std::move(chain), grid);
+  return std::shared_ptr<DeviceCube>(new DeviceCube(std::move(chain), grid));
 }
 
 DeviceCube::DeviceCube(std::shared_ptr<const ProofChain> chain, uint32_t grid)
     : chain_(std::move(chain)),
       cube_(empty_cube(*chain_, grid, chain_->device_channels())),
       levels_(node_levels(cube_.shaper, grid)),
-      covered_(size_t{kBlockCount} * kBlockCount * kBlockCount, 0),
+      covered_(size_t{kBlockCount} * kBlockCount * kBlockCount),
       filled_(size_t{grid} * grid * grid, 0) {
   along_.resize(cube_.shaper.size());
   std::transform(cube_.shaper.begin(), cube_.shaper.end(), along_.begin(),
@@ -72,23 +74,34 @@ void DeviceCube::fill_wanted() {
   wanted_.clear();
 }
 
+// A block counts as covered only once its nodes are filled, so that threads which find it covered
+// may read them; whoever needs one that is being filled waits for it.
 void DeviceCube::cover(std::span<const uint16_t> rgb) {
+  std::vector<uint32_t> missing;
   for (size_t i = 0; i + 3 <= rgb.size(); i += 3) {
     const uint32_t block =
         (along_[rgb[i]] * kBlockCount + along_[rgb[i + 1]]) * kBlockCount + along_[rgb[i + 2]];
-    if (covered_[block] != 0) continue;
-    covered_[block] = 1;
-    want_block(block);
+    if (covered_[block].load(std::memory_order_acquire)) continue;
+    if (missing.empty() || missing.back() != block) missing.push_back(block);
   }
-  if (!wanted_.empty()) fill_wanted();
+  if (!missing.empty()) fill(missing);
 }
 
 void DeviceCube::cover_all() {
-  for (uint32_t block = 0; block < covered_.size(); ++block) {
-    covered_[block] = 1;
-    want_block(block);
+  std::vector<uint32_t> blocks(covered_.size());
+  std::iota(blocks.begin(), blocks.end(), 0u);
+  fill(blocks);
+}
+
+void DeviceCube::fill(std::vector<uint32_t>& blocks) {
+  std::sort(blocks.begin(), blocks.end());
+  blocks.erase(std::unique(blocks.begin(), blocks.end()), blocks.end());
+  const std::lock_guard lock(filling_);
+  for (const uint32_t block : blocks) {
+    if (!covered_[block].load(std::memory_order_relaxed)) want_block(block);
   }
   fill_wanted();
+  for (const uint32_t block : blocks) covered_[block].store(true, std::memory_order_release);
 }
 
 }  // namespace proofleaf

@@ -1,8 +1,10 @@
 // A cube from the master to the paper's device values that is filled where pictures have colours: a
-// picture uses a small part of the cube, and the exact chain is slow.
+// picture uses a small part of the cube, and the exact chain is slow. Threads may share one.
 #pragma once
 
+#include <atomic>
 #include <memory>
+#include <mutex>
 
 #include "proof/cube.h"
 
@@ -11,29 +13,33 @@ namespace proofleaf {
 class DeviceCube {
  public:
   // grid: 33 <= grid <= kLargestGrid with grid - 1 a multiple of 32. Error: another grid.
-  static Result<DeviceCube> make(std::shared_ptr<const ProofChain> chain, uint32_t grid);
+  static Result<std::shared_ptr<DeviceCube>> make(std::shared_ptr<const ProofChain> chain,
+                                                  uint32_t grid);
   // Fills the nodes that these 16-bit RGB pixels stand between, as far as they are empty; each gets
-  // the value it would have in a cube filled as a whole.
+  // the value it would have in a cube filled as a whole. Several threads may call it at once, and
+  // read the cube for pixels they have covered.
   void cover(std::span<const uint16_t> rgb);
   // Fills all nodes.
   void cover_all();
   // Good for covered pixels; 1, 3 or 4 lanes, code = 65535 * x.
   const Cube& cube() const { return cube_; }
-  // Nodes filled so far.
+  // Nodes filled so far; not while another thread fills some.
   size_t filled() const { return filled_count_; }
 
  private:
   DeviceCube(std::shared_ptr<const ProofChain> chain, uint32_t grid);
+  void fill(std::vector<uint32_t>& blocks);
   void want_block(uint32_t block);
   void fill_wanted();
 
   std::shared_ptr<const ProofChain> chain_;
   Cube cube_;
-  std::vector<float> levels_;     // of the nodes along a side, 0..1
-  std::vector<uint8_t> along_;    // which block a code stands in, along a side
-  std::vector<uint8_t> covered_;  // blocks, 0 or 1
-  std::vector<uint8_t> filled_;   // nodes, 0 or 1
-  std::vector<uint32_t> wanted_;  // empty nodes to fill
+  std::vector<float> levels_;               // of the nodes along a side, 0..1
+  std::vector<uint8_t> along_;              // which block a code stands in, along a side
+  std::vector<std::atomic<bool>> covered_;  // blocks all of whose nodes are filled
+  std::mutex filling_;                      // guards what follows
+  std::vector<uint8_t> filled_;             // nodes, 0 or 1
+  std::vector<uint32_t> wanted_;            // empty nodes to fill
   size_t filled_count_ = 0;
 };
 

@@ -97,8 +97,8 @@ Cube cube_for(const Paths& paths, const std::shared_ptr<ProofChain>& way,
   const ProofChain& chain = *way;
   if (!paths.proof) {
     auto cube = take_or_stop(DeviceCube::make(way, paths.grid));
-    cube.cover_all();
-    return cube.cube();
+    cube->cover_all();
+    return cube->cube();
   }
   Cube cube = take_or_stop(build_screen_cube(chain, paths.grid, {}));
   if (paths.refined) {

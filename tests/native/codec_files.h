@@ -35,6 +35,7 @@ struct JpegRecipe {
   bool adobe = true;     // for CMYK: with the Adobe marker
   int restart_rows = 0;
   int quality = 100;
+  bool own_codes = false;  // Huffman tables made for the picture, in place of T.81 annex K's
   int density_unit = 1;
   int density = 300;
   std::vector<Segment> segments = {};

@@ -308,8 +308,8 @@ TEST_CASE("a device cube filled where a picture is, is the whole one there") {
   auto some = DeviceCube::make(chain, kGrid);
   REQUIRE(whole);
   REQUIRE(some);
-  whole.value().cover_all();
-  CHECK(whole.value().filled() == kGrid * kGrid * kGrid);
+  whole.value()->cover_all();
+  CHECK(whole.value()->filled() == kGrid * kGrid * kGrid);
   std::vector<uint16_t> picture;
   std::mt19937 random(5);
   for (int i = 0; i < 3000; ++i) {
@@ -319,19 +319,19 @@ TEST_CASE("a device cube filled where a picture is, is the whole one there") {
     }
   }
   const size_t half = picture.size() / 2 / 3 * 3;
-  some.value().cover(std::span(picture).first(half));
-  some.value().cover(std::span(picture).subspan(half));
-  CHECK(some.value().filled() < whole.value().filled() / 4);
+  some.value()->cover(std::span(picture).first(half));
+  some.value()->cover(std::span(picture).subspan(half));
+  CHECK(some.value()->filled() < whole.value()->filled() / 4);
   std::vector<uint16_t> one(picture.size() / 3 * 4), two(one.size());
-  apply_cube(whole.value().cube(), picture, one);
-  apply_cube(some.value().cube(), picture, two);
+  apply_cube(whole.value()->cube(), picture, one);
+  apply_cube(some.value()->cube(), picture, two);
   CHECK(one == two);
   for (const uint32_t grid : {0u, 2u, 32u, 34u, 64u, 193u}) {
     CHECK_FALSE(DeviceCube::make(chain, grid).ok());
   }
 
   // Node after node against the chain itself, at the nearest 16-bit codes.
-  const Cube& cube = whole.value().cube();
+  const Cube& cube = whole.value()->cube();
   const auto level = [&](uint32_t node) {
     const double position = 65535.0 * node / (kGrid - 1);
     return float(std::lower_bound(cube.shaper.begin(), cube.shaper.end(), position) -

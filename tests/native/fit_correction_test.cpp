@@ -350,9 +350,9 @@ TEST_CASE("fit: a proof carries a correction and still measures against the mast
   REQUIRE(cube);
   const std::vector<uint16_t> black{0, 0, 0}, white{65535, 65535, 65535};
   for (const auto& pixel : {black, white}) {
-    cube.value().cover(pixel);
+    cube.value()->cover(pixel);
     std::vector<uint16_t> lanes(4);
-    apply_cube(cube.value().cube(), pixel, lanes);
+    apply_cube(cube.value()->cube(), pixel, lanes);
     std::vector<float> at(3, pixel[0] / 65535.0f), wanted(3);
     with->to_device(at, wanted);
     for (size_t c3 = 0; c3 < 3; ++c3) CHECK(lanes[c3] == doctest::Approx(65535 * wanted[c3]));

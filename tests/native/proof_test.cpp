@@ -304,8 +304,8 @@ TEST_CASE("a cube hits its own nodes, and white and black exactly") {
   const auto chain = chain_for(standard_profile("oprgb").take(), cmyk_paper(), {});
   auto filled = DeviceCube::make(chain, 33);
   REQUIRE(filled);
-  filled.value().cover_all();
-  const Cube& cube = filled.value().cube();
+  filled.value()->cover_all();
+  const Cube& cube = filled.value()->cube();
   CHECK(cube.lanes == 4);
   const std::vector<uint16_t> ends{0, 0, 0, 65535, 65535, 65535, 65535, 0, 65535};
   std::vector<uint16_t> out(12);
