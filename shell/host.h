@@ -11,6 +11,9 @@ namespace proofleaf::shell {
 // A file the person dropped, picked or pasted, held by the page under this number. 0 is none.
 using FileId = int;
 
+// What a person is about to type. Numbers that may be negative count as text.
+enum class Typing { nothing, text, digits, decimals };
+
 // A file named in a request for work, by the names of engine/job/work.h ("master", "paper", ...).
 struct FileUse {
   std::string name;

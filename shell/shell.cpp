@@ -110,7 +110,9 @@ class ShellOnPage final : public Shell {
     if (ImGui::GetIO().WantTextInput) ImGui::GetIO().AddInputCharactersUTF8(utf8.c_str());
     wake();
   }
-  bool wants_text() const override { return ImGui::GetIO().WantTextInput; }
+  Typing wants_text() const override {
+    return ImGui::GetIO().WantTextInput ? app_.ui.typing : Typing::nothing;
+  }
   void set_touch(bool touch) override {
     if (touch != app_.look.touch()) app_.look.set_touch(touch);
     wake();

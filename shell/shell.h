@@ -44,8 +44,9 @@ class Shell {
   // Returns true when the page should not act on it too.
   virtual bool key(bool down, const std::string& key, const std::string& code, int modifiers) = 0;
   virtual void text(const std::string& utf8) = 0;
-  // True while a text field has the focus (the page then shows an on-screen keyboard).
-  virtual bool wants_text() const = 0;
+  // What is typed into the field that has the focus (the page then shows an on-screen keyboard for
+  // it).
+  virtual Typing wants_text() const = 0;
   virtual void set_touch(bool touch) = 0;
   virtual void dropping(bool over) = 0;  // a file is being dragged over the page
   // The browser took the GL context away (frames go on, unseen); it is there again, empty.

@@ -206,6 +206,8 @@ bool Ui::number(const std::string& id, const std::string& label, const std::stri
   const int before = *value;
   if (number_head(id, label, *value == usual)) *value = usual;
   ImGui::InputInt(("##" + id + "-field").c_str(), value, 0, 0);
+  // Keyboards of digits alone often have no minus.
+  if (ImGui::IsItemActive()) typing = low < 0 ? Typing::text : Typing::digits;
   note(id + "-field", text(words::kAsNumber, label.c_str(), *value));
   if (high - low < 10000) {
     ImGui::SetNextItemWidth(width());
@@ -226,6 +228,7 @@ bool Ui::text_field(const std::string& id, const std::string& label, std::string
   value->copy(buffer.data(), buffer.size() - 1);
   ImGui::SetNextItemWidth(width());
   const bool changed = ImGui::InputText(("##" + id).c_str(), buffer.data(), buffer.size());
+  if (ImGui::IsItemActive()) typing = Typing::text;
   note(id, label + ", " + *value);
   if (changed) *value = buffer.data();
   return changed;

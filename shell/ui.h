@@ -5,6 +5,7 @@
 #include <map>
 #include <string>
 
+#include "host.h"
 #include "look.h"
 
 namespace proofleaf::shell {
@@ -62,6 +63,8 @@ class Ui {
   bool text_field(const std::string& id, const std::string& label, std::string* value,
                   size_t most = 511);
   void bar(float share, float width);  // progress
+
+  Typing typing = Typing::text;  // into the field that has the focus, if one has
 
  private:
   // A number's label and the place of its field, which comes next; in between a way back where it

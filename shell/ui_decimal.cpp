@@ -48,10 +48,12 @@ bool Ui::decimal(const std::string& id, const std::string& label, const std::str
   note(id, label + ", " + text("%.4g", *value) + ". " + help_line);
   if (ImGui::IsItemDeactivatedAfterEdit() && typed != shown)
     *value = std::clamp(typed_number(typed).value_or(*value), low, high);
-  if (ImGui::IsItemActive())
+  if (ImGui::IsItemActive()) {
     typing_[id] = typed;
-  else
+    typing = low < 0 ? Typing::text : Typing::decimals;
+  } else {
     typing_.erase(id);
+  }
   if (!help_line.empty()) help(help_line);
   return *value != before;
 }

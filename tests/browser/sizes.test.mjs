@@ -76,6 +76,22 @@ test('a tablet that is turned keeps the work, and all of it is on the screen', a
   await context.close();
 });
 
+test('a field asks a tablet for the keyboard that its numbers want', async () => {
+  const {page, context} = await open(browser, server.address, {viewport: {width: 1024, height: 2400}, hasTouch: true});
+  await until(page, (s) => ready(s) && s.condition.report && !s.condition.working, 120000);
+  // HTML, 6.8.8 (inputmode). Keyboards of numbers often have no minus.
+  const fields = [['1', 'print-width', 'decimal'], ['3', 'threshold-field', 'numeric'], ['4', 'fit-saturation-field', 'text']];
+  for (const [leaf, field, keyboard] of fields) {
+    await press(page, leaf);
+    const [x, y, width, height] = (await until(page, (s) => s.rects[field])).rects[field];
+    await page.touchscreen.tap(x + width / 2, y + height / 2);
+    await page.waitForFunction((wanted) => document.activeElement.id === 'typing' && document.activeElement.inputMode === wanted, keyboard);
+    await page.keyboard.press('Escape');
+    await page.waitForFunction(() => document.activeElement.id !== 'typing');
+  }
+  await context.close();
+});
+
 test('a screen reader is told what is shown', async () => {
   const {page, context} = await open(browser, server.address);
   const now = await until(page, ready);

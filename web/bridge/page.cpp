@@ -132,7 +132,7 @@ EMSCRIPTEN_KEEPALIVE bool page_key(bool down, const char* key, const char* code,
   return panel->key(down, key, code, modifiers);
 }
 EMSCRIPTEN_KEEPALIVE void page_text(const char* utf8) { panel->text(utf8); }
-EMSCRIPTEN_KEEPALIVE bool page_wants_text() { return panel->wants_text(); }
+EMSCRIPTEN_KEEPALIVE int page_wants_text() { return static_cast<int>(panel->wants_text()); }
 EMSCRIPTEN_KEEPALIVE void page_set_touch(bool touch) { panel->set_touch(touch); }
 EMSCRIPTEN_KEEPALIVE void page_dropping(bool over) { panel->dropping(over); }
 EMSCRIPTEN_KEEPALIVE void page_graphics_lost() { panel->graphics_lost(); }

@@ -12,6 +12,8 @@ const modifiers = (event) =>
 
 const isText = (event) => [...event.key].length === 1 && !event.ctrlKey && !event.metaKey;
 
+const KEYBOARDS = ['', 'text', 'numeric', 'decimal'];  // as shell/host.h's Typing
+
 const FRAMES_OF_A_TAP = 3;  // press, release, and what follows from it
 
 // panel: the calls of bridge/page.cpp; painter: draws; bring(files, folders): from the person.
@@ -32,6 +34,7 @@ export function listen({canvas, typing, picker}, panel, painter, bring) {
 // keyboard and lets accents be composed.
 export function followFocus({canvas, typing}, panel) {
   const wanted = panel.wantsText();
+  if (wanted) typing.inputMode = KEYBOARDS[wanted];
   if (wanted && document.activeElement !== typing) {
     typing.value = FILLER;
     typing.focus({preventScroll: true});

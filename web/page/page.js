@@ -106,7 +106,7 @@ function wrapPanel(module, died) {
     wheel: call('page_wheel', [n, n, n]),
     key: call('page_key', [n, s, s, n], 'boolean'),
     text: call('page_text', [s]),
-    wantsText: call('page_wants_text', [], 'boolean'),
+    wantsText: call('page_wants_text', [], n),
     setTouch: call('page_set_touch', [n]),
     dropping: call('page_dropping', [n]),
     graphicsLost: call('page_graphics_lost', []),
