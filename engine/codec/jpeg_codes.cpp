@@ -58,7 +58,8 @@ std::optional<JpegCodes> JpegCodes::of(const uint8_t (&counts)[17], const uint8_
     codes.first[at] = code;
     codes.count[at] = counts[length];
     codes.index[at] = index;
-    if (code + counts[length] > uint32_t{1} << length) return std::nullopt;
+    // A code of ones alone is kept free (T.81 C.2).
+    if (code + counts[length] >= uint32_t{1} << length) return std::nullopt;
     if (index + counts[length] > codes.symbols.size()) return std::nullopt;
     for (int i = 0; i < counts[length]; ++i, ++code, ++index) {
       if (length > kPeek) continue;
@@ -68,6 +69,7 @@ std::optional<JpegCodes> JpegCodes::of(const uint8_t (&counts)[17], const uint8_
       std::fill_n(codes.one.begin() + begin, span, step_over(symbols[index], length));
     }
   }
+  codes.total = index;
   for (uint32_t bits = 0; bits < codes.one.size(); ++bits) {
     codes.several[bits] = join(codes.one, bits);
   }

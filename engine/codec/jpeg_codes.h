@@ -28,6 +28,7 @@ struct JpegCodes {
   static std::optional<JpegCodes> of(const uint8_t (&counts)[17], const uint8_t (&symbols)[256]);
 
   std::array<uint8_t, 256> symbols{};
+  uint32_t total = 0;                                  // of codes
   std::array<uint8_t, 1 << kPeek> symbol{}, length{};  // by the next bits; length 0: a longer code
   std::array<uint32_t, 17> first{}, count{}, index{};  // by length: first code, codes, its symbol
   std::vector<Step> one, several;                      // by the next bits

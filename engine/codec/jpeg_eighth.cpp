@@ -60,6 +60,10 @@ bool JpegEighth::take(const jpeg_decompress_struct& cinfo, const jpeg_component_
   component.quantiser = quantisers->quantval[0];
   component.means.resize(width_);
   if (!component.dc || !component.ac) return false;
+  // A difference has at most 15 bits, even where no code of the picture says otherwise.
+  for (uint32_t i = 0; i < component.dc->total; ++i) {
+    if (component.dc->symbols[i] > 15) return false;
+  }
   components_.push_back(std::move(component));
   return true;
 }
