@@ -65,11 +65,9 @@ std::optional<JpegCodes> JpegCodes::of(const uint8_t (&counts)[17], const uint8_
       if (length > kPeek) continue;
       const size_t begin = size_t{code} << (kPeek - length), span = size_t{1} << (kPeek - length);
       std::fill_n(codes.symbol.begin() + begin, span, symbols[index]);
-      std::fill_n(codes.length.begin() + begin, span, static_cast<uint8_t>(length));
       std::fill_n(codes.one.begin() + begin, span, step_over(symbols[index], length));
     }
   }
-  codes.total = index;
   for (uint32_t bits = 0; bits < codes.one.size(); ++bits) {
     codes.several[bits] = join(codes.one, bits);
   }
@@ -129,7 +127,7 @@ JpegBits::Held JpegBits::filled(Held held) {
 
 int JpegBits::code(Held& held, const JpegCodes& codes) {
   const size_t next = held.peek();
-  if (const int length = codes.length[next]; length != 0) {
+  if (const int length = codes.one[next].code; length != 0) {
     held.drop(length);
     return codes.symbol[next];
   }

@@ -18,7 +18,7 @@ struct JpegCodes {
   // Passing over one or more AC codes together with the bits of their values.
   struct Step {
     uint8_t bits = 0;     // in all; 0: the first code is longer than kPeek
-    uint8_t code = 0;     // of these, the first code's own
+    uint8_t code = 0;     // of these, the first code's own; 0 where bits is
     uint8_t advance = 0;  // places within the block; the end of a block counts as one
     bool ends = false;    // no more is told of this block
   };
@@ -28,8 +28,7 @@ struct JpegCodes {
   static std::optional<JpegCodes> of(const uint8_t (&counts)[17], const uint8_t (&symbols)[256]);
 
   std::array<uint8_t, 256> symbols{};
-  uint32_t total = 0;                                  // of codes
-  std::array<uint8_t, 1 << kPeek> symbol{}, length{};  // by the next bits; length 0: a longer code
+  std::array<uint8_t, 1 << kPeek> symbol{};            // by the next bits, as the steps
   std::array<uint32_t, 17> first{}, count{}, index{};  // by length: first code, codes, its symbol
   std::vector<Step> one, several;                      // by the next bits
 };

@@ -66,7 +66,7 @@ void read_one(jpeg_decompress_struct* cinfo, uint8_t* into) {
 }  // namespace
 
 JpegDecoder::JpegDecoder(std::shared_ptr<ByteSource> source)
-    : source_(std::move(source)), reader_(source_), fault_{}, input_{}, patience_{}, cinfo_{} {}
+    : reader_(std::move(source)), fault_{}, input_{}, patience_{}, cinfo_{} {}
 
 JpegDecoder::~JpegDecoder() {
   if (created_) jpeg_destroy_decompress(&cinfo_);
@@ -177,7 +177,7 @@ std::vector<JpegTable> JpegDecoder::tables() const {
 
 std::unique_ptr<JpegEighth> JpegDecoder::eighth() const {
   const uint64_t next = input_.offset - input_.manager.bytes_in_buffer;
-  return JpegEighth::of(BlockReader(source_), cinfo_, next);
+  return JpegEighth::of(reader_, cinfo_, next);
 }
 
 Status JpegDecoder::start(uint32_t shrink) {

@@ -64,7 +64,6 @@ class JpegDecoder {
   static void watch_scans(j_common_ptr cinfo);
   Error explain() const;
 
-  std::shared_ptr<ByteSource> source_;
   BlockReader reader_;
   std::vector<uint8_t> block_;
   JpegFault fault_;

@@ -61,9 +61,10 @@ bool JpegEighth::take(const jpeg_decompress_struct& cinfo, const jpeg_component_
   component.means.resize(width_);
   if (!component.dc || !component.ac) return false;
   // A difference has at most 15 bits, even where no code of the picture says otherwise.
-  for (uint32_t i = 0; i < component.dc->total; ++i) {
-    if (component.dc->symbols[i] > 15) return false;
-  }
+  const auto last =
+      component.dc->symbols.begin() + component.dc->index[16] + component.dc->count[16];
+  if (std::any_of(component.dc->symbols.begin(), last, [](uint8_t size) { return size > 15; }))
+    return false;
   components_.push_back(std::move(component));
   return true;
 }

@@ -8,25 +8,21 @@ namespace proofleaf {
 // A picture smaller than the cube goes through LittleCMS exactly; a larger one through the cube.
 Result<std::unique_ptr<BandMaker>> BandMaker::make(std::shared_ptr<const ProofChain> chain,
                                                    const WriteSpec& spec, uint32_t seed) {
-  std::unique_ptr<BandMaker> maker(new BandMaker(std::move(chain), spec, Dither(seed)));
-  auto encoder = open_band_encoder(spec);
-  if (!encoder) return encoder.error();
-  maker->encoder_ = encoder.take();
-  const uint64_t grid = delivery_grid(maker->chain_->device_channels());
+  const uint64_t grid = delivery_grid(chain->device_channels());
+  std::shared_ptr<DeviceCube> cube;
   if (uint64_t{spec.width} * spec.height > grid * grid * grid) {
-    auto cube = DeviceCube::make(maker->chain_, static_cast<uint32_t>(grid));
-    if (!cube) return cube.error();
-    maker->cube_ = cube.take();
+    auto made = DeviceCube::make(chain, static_cast<uint32_t>(grid));
+    if (!made) return made.error();
+    cube = made.take();
   }
-  return maker;
+  return BandMaker(std::move(chain), spec, Dither(seed), std::move(cube)).another();
 }
 
 Result<std::unique_ptr<BandMaker>> BandMaker::another() const {
-  std::unique_ptr<BandMaker> maker(new BandMaker(chain_, spec_, dither_));
   auto encoder = open_band_encoder(spec_);
   if (!encoder) return encoder.error();
+  std::unique_ptr<BandMaker> maker(new BandMaker(chain_, spec_, dither_, cube_));
   maker->encoder_ = encoder.take();
-  maker->cube_ = cube_;
   return maker;
 }
 

@@ -27,8 +27,9 @@ class BandMaker {
   Result<std::span<const uint8_t>> device8(uint32_t band, std::span<const uint16_t> rgb);
 
  private:
-  BandMaker(std::shared_ptr<const ProofChain> chain, const WriteSpec& spec, const Dither& dither)
-      : chain_(std::move(chain)), spec_(spec), dither_(dither) {}
+  BandMaker(std::shared_ptr<const ProofChain> chain, const WriteSpec& spec, const Dither& dither,
+            std::shared_ptr<DeviceCube> cube)
+      : chain_(std::move(chain)), spec_(spec), dither_(dither), cube_(std::move(cube)) {}
   // Into wide_ or eight_; answers how many rows.
   Result<uint32_t> convert(uint32_t band, std::span<const uint16_t> rgb);
   void through_cube(std::span<const uint16_t> rgb);

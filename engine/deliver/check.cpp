@@ -55,8 +55,6 @@ Error not_as_promised(const std::string& what) {
                what};
 }
 
-std::string one_decimal(double value) { return spoken_number(value, 1); }
-
 }  // namespace
 
 PromisedPixels::PromisedPixels(uint32_t width, uint32_t height) : width_(width), height_(height) {
@@ -137,7 +135,7 @@ Result<DeliveryCheck> PromisedPixels::compare(std::shared_ptr<ByteSource> writte
             : "";
     return not_as_promised(
         said("its colours differ by {} ΔE00 in the mean and {} in one place of twenty.",
-             one_decimal(check.mean), one_decimal(check.p95)) +
+             spoken_number(check.mean, 1), spoken_number(check.p95, 1)) +
         more);
   }
   return check;

@@ -4,7 +4,6 @@
 #include <cmath>
 #include <optional>
 
-#include "rank/compare.h"
 #include "raster/picture_rows.h"
 
 namespace proofleaf {
@@ -193,8 +192,8 @@ Result<Fit> fit_for_paper(const Profile& master, const PictureFacts& facts, cons
   fit.worse = made_worse(fit.before, fit.after);
   fit.sentence = fit.correction == Correction{}
                      ? said("No correction brings this print closer to the master than it is.")
-                     : said("The score rises from {} to {}.", rounded(fit.before.score, 1),
-                            rounded(fit.after.score, 1));
+                     : said("The score rises from {} to {}.", spoken_number(fit.before.score, 1),
+                            spoken_number(fit.after.score, 1));
   return fit;
 }
 
@@ -202,7 +201,7 @@ std::vector<std::string> made_worse(const Variant& before, const Variant& after)
   std::vector<std::string> worse;
   // The sentence where `more` shows in the last of so many decimals.
   const auto note = [&](double more, int decimals, const char* sentence) {
-    const std::string text = rounded(more, decimals);
+    const std::string text = spoken_number(more, decimals);
     if (more <= 0 || text.find_first_not_of("0.,") == std::string::npos) return false;
     worse.push_back(said(sentence, text));
     return true;

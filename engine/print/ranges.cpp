@@ -1,8 +1,6 @@
 #include "print/ranges.h"
 
-#include <array>
 #include <cmath>
-#include <cstdio>
 
 namespace proofleaf::print {
 
@@ -11,17 +9,6 @@ std::string plain_number(double value, int digits) {
   if (std::abs(value) >= 1e12)
     return value < 0 ? said("less than -10^12") : said("more than 10^12");
   return spoken_digits(plain_digits(value, digits));
-}
-
-std::string plain_digits(double value, int digits) {
-  std::array<char, 400> text{};  // room for every double
-  std::snprintf(text.data(), text.size(), "%.*f", digits, value);
-  std::string number = text.data();
-  if (number.find('.') != std::string::npos) {
-    number.resize(number.find_last_not_of('0') + 1);
-    if (number.back() == '.') number.pop_back();
-  }
-  return number == "-0" ? "0" : number;
 }
 
 Status within(const Range& range, double value) {

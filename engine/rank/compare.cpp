@@ -18,8 +18,8 @@ std::string tone_words(const Variant& one, const Variant& other, bool more) {
   }
   const double steps = std::round(most);
   if (steps < 1) {
-    return said("keeps {} % of the local contrast against {} %", rounded(100 * one.tone_share, 0),
-                rounded(100 * other.tone_share, 0));
+    return said("keeps {} % of the local contrast against {} %",
+                spoken_number(100 * one.tone_share, 0), spoken_number(100 * other.tone_share, 0));
   }
   constexpr std::array<std::array<const char*, 2>, kZones> kMore{
       {{phrase("keeps {} more shadow step"), phrase("keeps {} more shadow steps")},
@@ -29,21 +29,21 @@ std::string tone_words(const Variant& one, const Variant& other, bool more) {
       {{phrase("keeps {} fewer shadow step"), phrase("keeps {} fewer shadow steps")},
        {phrase("keeps {} fewer midtone step"), phrase("keeps {} fewer midtone steps")},
        {phrase("keeps {} fewer highlight step"), phrase("keeps {} fewer highlight steps")}}};
-  return said((more ? kMore : kFewer)[widest][steps == 1 ? 0 : 1], rounded(steps, 0));
+  return said((more ? kMore : kFewer)[widest][steps == 1 ? 0 : 1], spoken_number(steps, 0));
 }
 
 std::string against(const char* what, double one, double other) {
-  return said(what, rounded(one, 1), rounded(other, 1));
+  return said(what, spoken_number(one, 1), spoken_number(other, 1));
 }
 
 std::string hue_words(const Variant& one, const Variant& other) {
-  auto turn = [](const Variant& v) { return rounded(v.hue.value_or(Variant::Hue{}).mean, 0); };
+  auto turn = [](const Variant& v) {
+    return spoken_number(v.hue.value_or(Variant::Hue{}).mean, 0);
+  };
   return said("turns the hue of the accents by {}° against {}°", turn(one), turn(other));
 }
 
 }  // namespace
-
-std::string rounded(double number, int decimals) { return spoken_number(number, decimals); }
 
 std::string telling_difference(const Compared& one, const Compared& other, bool more) {
   const Variant &a = one.variant, &b = other.variant;
@@ -63,7 +63,7 @@ std::string telling_difference(const Compared& one, const Compared& other, bool 
                      a.mean, b.mean);
     case 1:
       return said("has {} % of the picture beyond its gamut against {} %",
-                  rounded(100 * one.off_gamut, 0), rounded(100 * other.off_gamut, 0));
+                  spoken_number(100 * one.off_gamut, 0), spoken_number(100 * other.off_gamut, 0));
     case 2:
       return tone_words(a, b, more);
     case 3:

@@ -17,6 +17,4 @@ struct Compared {
 // `one`: "keeps 11 more shadow steps". Empty where nothing differs by half a point.
 std::string telling_difference(const Compared& one, const Compared& other, bool more);
 
-std::string rounded(double number, int decimals);
-
 }  // namespace proofleaf

@@ -21,9 +21,10 @@ size_t runner_up(const Judged& judged) {
 std::string kept_words(const Variant& variant) {
   const ZoneTone& shadows = variant.tone[0];
   if (shadows.steps < 1 || shadows.area < 0.01) {
-    return said("keeps {} % of the local contrast", rounded(100 * variant.tone_share, 0));
+    return said("keeps {} % of the local contrast", spoken_number(100 * variant.tone_share, 0));
   }
-  return said("keeps {} of {} shadow steps", rounded(shadows.kept, 0), rounded(shadows.steps, 0));
+  return said("keeps {} of {} shadow steps", spoken_number(shadows.kept, 0),
+              spoken_number(shadows.steps, 0));
 }
 
 std::string best_words(const Judged& judged) {
@@ -74,11 +75,11 @@ void put_into_words(Judged& judged) {
       phrase("More than twice as far from the master as a contract proof may be (mean {}, 95 % of "
              "the area below {} ΔE00; its limits are 2.5 and 5).")};
   judged.verdict_sentence = said(kVerdicts[static_cast<size_t>(judged.verdict)],
-                                 rounded(best.mean, 1), rounded(best.p95, 1));
+                                 spoken_number(best.mean, 1), spoken_number(best.p95, 1));
   judged.sentence = best_words(judged);
   if (judged.off_gamut >= 0.005) {
     judged.sentence += "; " + said("{} % of the picture lies beyond the paper's gamut",
-                                   rounded(100 * judged.off_gamut, 0));
+                                   spoken_number(100 * judged.off_gamut, 0));
   }
   if (judged.model == ColourModel::grey)
     judged.sentence += std::string("; ") + said("it prints in greys alone");

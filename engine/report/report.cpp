@@ -1,9 +1,8 @@
 #include "report/report.h"
 
-#include <array>
 #include <cmath>
-#include <cstdio>
 
+#include "base/digits.h"
 #include "base/utf8.h"
 #include "report/html.h"
 
@@ -91,15 +90,7 @@ std::string number_words(double value, int decimals) {
 }
 
 std::string number_digits(double value, int decimals) {
-  if (!std::isfinite(value)) return "";
-  std::array<char, 400> buffer{};  // room for every double
-  std::snprintf(buffer.data(), buffer.size(), "%.*f", decimals, value);
-  std::string digits = buffer.data();
-  if (digits.find('.') != std::string::npos) {
-    while (digits.back() == '0') digits.pop_back();
-    if (digits.back() == '.') digits.pop_back();
-  }
-  return digits;
+  return std::isfinite(value) ? plain_digits(value, decimals) : "";
 }
 
 std::string number_words(const Json& object, const char* key, int decimals) {

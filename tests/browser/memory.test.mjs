@@ -7,14 +7,9 @@ import path from 'node:path';
 import {after, before, test} from 'node:test';
 import {tiffOf} from './lib/master.mjs';
 import {allControls, click, press, ready, typeInto} from './lib/panel.mjs';
-import {drop, handedOver, launch, open, ROOT, serve, state, until} from './lib/site.mjs';
+import {drop, handedOver, launch, open, ROOT, serve, SIZES, state, until} from './lib/site.mjs';
 
 const WIDTH = 2000, HEIGHT = 1000, ROWS = 40;
-const SIZES = {
-  desktop: {viewport: {width: 1440, height: 900}},
-  tablet: {viewport: {width: 1024, height: 768}, hasTouch: true},
-  phone: {viewport: {width: 390, height: 844}, hasTouch: true, isMobile: true},
-};
 const NOT_ENOUGH = /^The memory here does not seem to be enough for large\.tif at the working size of 2 megapixels; a smaller one needs less, and print files are made at full size all the same\.$/;
 const AT_LAST = /^The memory here .* large\.tif even at the smallest working size of 0\.25 megapixels; nothing was changed/;
 const STARVED = /^The browser could not finish this: it ran out of memory/;

@@ -3,13 +3,7 @@ import assert from 'node:assert/strict';
 import path from 'node:path';
 import {after, before, test} from 'node:test';
 import {allControls, press, ready, swipeUp, typeInto} from './lib/panel.mjs';
-import {ROOT, launch, open, serve, state, until} from './lib/site.mjs';
-
-const SIZES = [
-  {name: 'desktop', viewport: {width: 1440, height: 900}},
-  {name: 'tablet', viewport: {width: 1024, height: 768}, hasTouch: true},
-  {name: 'phone', viewport: {width: 390, height: 844}, hasTouch: true, isMobile: true},
-];
+import {ROOT, SIZES, launch, open, serve, state, until} from './lib/site.mjs';
 
 let server, browser;
 before(async () => {
@@ -28,7 +22,7 @@ async function glides(page, {width, height}) {
   await until(page, (s) => JSON.stringify(s.rects) !== before);
 }
 
-for (const {name, ...options} of SIZES) {
+for (const [name, options] of Object.entries(SIZES)) {
   test(`${name}: controls lie on the screen, nothing scrolls sideways`, async () => {
     const {page, context, complaints} = await open(browser, server.address, options);
     // What comes and goes with the report would be seen in part only.

@@ -17,6 +17,13 @@ const QUICK = Boolean(process.env.QUICK);
 if (QUICK) FLAGS.push('--disable-gpu-compositing');
 export const SHARP = {deviceScaleFactor: 1};
 
+// The sizes people use the page in.
+export const SIZES = {
+  desktop: {viewport: {width: 1440, height: 900}},
+  tablet: {viewport: {width: 1024, height: 768}, hasTouch: true},
+  phone: {viewport: {width: 390, height: 844}, hasTouch: true, isMobile: true},
+};
+
 export async function serve(under = '/', folder = path.join(ROOT, 'build/site'), port = 8700) {
   const server = spawn(process.execPath, [path.join(ROOT, 'web/serve.mjs'), '--port', String(port), '--under', under, folder],
       {stdio: ['ignore', 'pipe', 'inherit']});
