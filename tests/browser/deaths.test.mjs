@@ -5,7 +5,7 @@ import {readFileSync} from 'node:fs';
 import {after, before, test} from 'node:test';
 import {HEIGHT, WIDTH, tiff} from './lib/master.mjs';
 import {click, press, ready} from './lib/panel.mjs';
-import {drop, launch, open, serve, state, until} from './lib/site.mjs';
+import {drop, launch, open, serve, spoil, state, until} from './lib/site.mjs';
 
 const COPIES = 20;
 const MASTER = {name: 'tall.tif', bytes: tiff(readFileSync('/usr/share/color/icc/ghostscript/rommrgb.icc'), COPIES)};
@@ -13,12 +13,7 @@ let server, browser, sound;
 
 // A page with the tall master whose workers have `fault` at the end of bands.js.
 async function pageWith(fault) {
-  const visit = await open(browser, server.address, {}, async (context) => {
-    await context.route('**/bands.js', async (route) => {
-      const whole = await route.fetch();
-      await route.fulfill({response: whole, body: await whole.text() + fault});
-    });
-  });
+  const visit = await open(browser, server.address, {}, (context) => spoil(context, fault));
   await until(visit.page, ready);
   await drop(visit.page, MASTER);
   await until(visit.page, (s) => s.master.name === MASTER.name && ready(s));

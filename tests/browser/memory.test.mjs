@@ -7,7 +7,7 @@ import path from 'node:path';
 import {after, before, test} from 'node:test';
 import {tiffOf} from './lib/master.mjs';
 import {allControls, click, press, ready, typeInto} from './lib/panel.mjs';
-import {drop, handedOver, launch, open, ROOT, serve, SIZES, state, until} from './lib/site.mjs';
+import {drop, handedOver, launch, open, ROOT, serve, SIZES, spoil, state, until} from './lib/site.mjs';
 
 const WIDTH = 2000, HEIGHT = 1000, ROWS = 40;
 const NOT_ENOUGH = /^The memory here does not seem to be enough for large\.tif at the working size of 2 megapixels; a smaller one needs less, and print files are made at full size all the same\.$/;
@@ -55,10 +55,7 @@ after(async () => {
 async function starving(options = {}, prepare = async () => {}) {
   const faults = {fault: () => ''};
   const visit = await open(browser, server.address, {serviceWorkers: 'block', ...options}, async (context) => {
-    await context.route('**/bands.js', async (route) => {
-      const whole = await route.fetch();
-      await route.fulfill({response: whole, body: await whole.text() + FAULT});
-    });
+    await spoil(context, FAULT);
     await context.route('**/fault?*', (route) => {
       const asked = Object.fromEntries(new URL(route.request().url()).searchParams);
       route.fulfill({body: faults.fault({...asked, pixels: Number(asked.pixels), bytes: Number(asked.bytes)})});

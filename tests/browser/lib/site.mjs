@@ -83,14 +83,20 @@ export async function open(browser, address, options = {}, prepare = async () =>
   return visit;
 }
 
+// A fault for all workers of the context: script put at the end of bands.js, before the rest of them is made.
+export const spoil = (context, fault) => context.route('**/bands.js', async (route) => {
+  const whole = await route.fetch();
+  await route.fulfill({response: whole, body: await whole.text() + fault});
+});
+
 // One page for all tests of a file. prepare(visit) is awaited before the first of them, in the same
-// hook: two hooks of one file would run side by side.
-export function onePage(prepare, {under = '/', ...options} = {}) {
+// hook: two hooks of one file would run side by side. first(context) comes before the page does.
+export function onePage(prepare, {under = '/', first = async () => {}, ...options} = {}) {
   let server, browser;
   before(async () => {
     server = await serve(under);
     browser = await launch();
-    await prepare({...await open(browser, server.address, options), address: server.address});
+    await prepare({...await open(browser, server.address, options, first), address: server.address});
   });
   after(async () => {
     await browser?.close();
