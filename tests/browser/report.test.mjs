@@ -8,18 +8,33 @@ import {test} from 'node:test';
 import {pathToFileURL} from 'node:url';
 import {tiff} from './lib/master.mjs';
 import {click, press, ready, typeInto} from './lib/panel.mjs';
-import {drop, onePage, SHARP, state, until} from './lib/site.mjs';
+import {drop, onePage, SHARP, spoil, state, until} from './lib/site.mjs';
 import {HEIGHT, SPOTS, WIDTH, spottedPng} from './lib/spots.mjs';
 
 const NAME = '<img src=x onerror=alert(1)>&"spots".png';
 
 const COPIES = 150;  // of the test picture: 26 megapixels
+// Workers rest when they first tell how far they are with it: on any machine there is time to stop them.
+const RESTING = `{
+  const [tell, perform] = [postMessage, begin];
+  let rests = false;
+  begin = (module, job) => {
+    rests = job.files.master?.name === 'tall.tif';
+    return perform(module, job);
+  };
+  self.postMessage = (said, carried = []) => {
+    tell(said, carried);
+    if (said.share === undefined || !rests) return;
+    rests = false;
+    for (const until = Date.now() + 1500; Date.now() < until;);
+  };
+}`;
 
 let visit, page;
 onePage((opened) => {
   visit = opened;
   page = visit.page;
-}, SHARP);
+}, {...SHARP, first: (context) => spoil(context, RESTING)});
 
 const reported = (s) => s.condition.report && !s.condition.working;
 // The state once the outline stands still.
