@@ -15,7 +15,7 @@ namespace proofleaf {
 
 // A multiple of every block height JPEG has here (8 and 16), and so low that the widest band
 // (65,500 pixels) has no more than the 65,535 blocks a restart interval may have.
-inline constexpr uint32_t kBandRows = 64;
+inline constexpr uint32_t kBandRows = 32;
 
 // Encodes bands one at a time; keeps no picture between them.
 class BandEncoder {

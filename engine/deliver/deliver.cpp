@@ -12,7 +12,7 @@ namespace proofleaf {
 namespace {
 
 constexpr double kWritingShare = 0.8;  // of the whole job; the rest is the check
-constexpr size_t kInHand = 24u << 20;  // of the master's pixels [bytes]
+constexpr size_t kInHand = 21u << 20;  // of the master's pixels [bytes]
 constexpr size_t kMostMakers = 8;
 
 ExifColourSpace exif_space_of(const Profile& profile) {
@@ -196,6 +196,7 @@ Result<Delivery> deliver(Master& master, const MasterColour& colour, const Paper
   if (Status written = write_bands(*file.value(), makers.value(), watch); !written) {
     return written.error();
   }
+  makers.value().clear();  // the check has memory of its own
   return file.value()->finish(reopen, [&](double share) {
     return keep_going(watch, kWritingShare + (1 - kWritingShare) * share);
   });

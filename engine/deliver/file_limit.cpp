@@ -8,8 +8,8 @@
 namespace proofleaf {
 namespace {
 
-constexpr uint32_t kMostSampled = 24, kLeastSampled = 4;  // bands
-constexpr size_t kSampledBytes = size_t{48} << 20;        // of their pixels
+constexpr uint32_t kMostSampled = 48, kLeastSampled = 4;  // bands
+constexpr size_t kSampledBytes = size_t{24} << 20;        // of their pixels
 constexpr uint64_t kBetweenBands = 2;                     // [bytes] a restart marker
 constexpr uint64_t kAfterBands = 2;                       // [bytes] the end of the image
 

@@ -62,7 +62,7 @@ Bytes joined(const WriteSpec& spec, const Bytes& samples) {
   return sink.take();
 }
 
-// libjpeg-turbo writing the same picture in one go, with restarts each 64 rows.
+// libjpeg-turbo writing the same picture in one go, with a restart after each band.
 Bytes by_libjpeg(const WriteSpec& spec, Bytes samples) {
   jpeg_compress_struct cinfo{};
   jpeg_error_mgr errors{};
@@ -89,7 +89,7 @@ Bytes by_libjpeg(const WriteSpec& spec, Bytes samples) {
   jpeg_set_quality(&cinfo, spec.quality, TRUE);
   cinfo.density_unit = 1;
   cinfo.X_density = cinfo.Y_density = static_cast<UINT16>(spec.ppi);
-  cinfo.restart_in_rows = thin ? 4 : 8;  // rows of blocks
+  cinfo.restart_in_rows = kBandRows / (thin ? 16 : 8);  // rows of blocks
   jpeg_start_compress(&cinfo, TRUE);
   Bytes exif = {'E', 'x', 'i', 'f', 0, 0};
   const Bytes block = clean_exif({}, {spec.width, spec.height, spec.ppi, spec.exif_space});

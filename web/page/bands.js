@@ -1,7 +1,7 @@
 // Shares a delivery's bands out: this worker reads the master and writes the file, helpers of its own
 // make bands, and when all of them are busy it makes one itself. Helpers end with this worker.
 
-const SHARED_FROM = 16;      // bands; fewer are sooner done here
+const SHARED_FROM = 32;      // bands; fewer are sooner done here
 const MOST_HELPERS = 3;
 const HELD = 2;              // bands a helper has at once, so that it never waits
 const MOST_AHEAD = 16;       // bands made but not yet joined
