@@ -2,6 +2,8 @@
 
 #include <cmath>
 
+#include "base/digits.h"
+
 namespace proofleaf::print {
 
 std::string plain_number(double value, int digits) {

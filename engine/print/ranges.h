@@ -4,7 +4,6 @@
 
 #include <string>
 
-#include "base/digits.h"
 #include "base/result.h"
 
 namespace proofleaf::print {
@@ -20,7 +19,6 @@ struct Range {
 // A number as people write it: 0.17, 300, 1.5; at most `digits` behind the point, no zeros there;
 // with the decimal sign of the language spoken.
 std::string plain_number(double value, int digits = 2);
-using proofleaf::plain_digits;  // the same with a point
 
 // Error: not a number, or outside of the range: "radius_mm must lie between 0.02 and 1 mm, not -3."
 Status within(const Range& range, double value);

@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "base/digits.h"
 #include "print/dot_letters.h"
 #include "print/strip.h"
 

@@ -6,6 +6,7 @@
 #include <set>
 #include <string_view>
 
+#include "base/digits.h"
 #include "base/utf8.h"
 
 namespace proofleaf {
@@ -66,7 +67,7 @@ std::string made_safe(const std::string& text) {
   return is_device(name) ? "_" + name : name;
 }
 
-std::string number(double value) { return value > 0 ? print::plain_digits(value, 1) : ""; }
+std::string number(double value) { return value > 0 ? plain_digits(value, 1) : ""; }
 
 std::optional<std::string> value_of(const std::string& placeholder, const NameValues& values) {
   const std::array<std::pair<const char*, std::string>, 8> known{{

@@ -5,7 +5,7 @@ import {readFileSync, readdirSync} from 'node:fs';
 import path from 'node:path';
 import {test} from 'node:test';
 import {allControls, click, press, proofPixels, ready, swipeUp, wheel} from './lib/panel.mjs';
-import {drop, onePage, open, ROOT, state, until} from './lib/site.mjs';
+import {drop, onePage, open, ROOT, SIZES, state, until} from './lib/site.mjs';
 
 const ON_SHEET = [180, 500];
 const PAPERS = path.join(ROOT, 'demo-images/papers');
@@ -226,10 +226,7 @@ async function tap(page, id) {
 }
 
 // WCAG 2.2, 2.5.5 target size (enhanced): 44 by 44 CSS pixels.
-for (const [name, options] of Object.entries({
-  tablet: {viewport: {width: 1024, height: 768}, hasTouch: true},
-  phone: {viewport: {width: 390, height: 844}, hasTouch: true, isMobile: true},
-})) {
+for (const [name, options] of Object.entries(SIZES).slice(1)) {
   test(`${name}: the wide sheet fits the screen, and its controls fit a finger`, async () => {
     const {page, context, complaints} = await open(visit.context.browser(), visit.address, options);
     const picture = (what) => page.screenshot({path: path.join(ROOT, 'build/screenshots', `${name}-choice-${what}.png`)});

@@ -7,7 +7,7 @@ import path from 'node:path';
 import {after, before, test} from 'node:test';
 import {convert} from './lib/littlecms.mjs';
 import {click, press, ready} from './lib/panel.mjs';
-import {launch, open, ROOT, serve, state, until} from './lib/site.mjs';
+import {launch, open, ROOT, serve, SIZES, state, until} from './lib/site.mjs';
 import {proxy} from './lib/wire.mjs';
 
 const RELATIVE = 1, ABSOLUTE = 3, PERCEPTUAL = 0;
@@ -399,8 +399,7 @@ test('the same as one file opens from a disk, with a larger picture, and asks no
   assert.equal(offering.answer.trouble, '');
 });
 
-for (const [name, options] of [['phone', {viewport: {width: 390, height: 844}, hasTouch: true, isMobile: true, deviceScaleFactor: 2}],
-  ['tablet', {viewport: {width: 1024, height: 768}, hasTouch: true}]]) {
+for (const [name, options] of [['phone', {...SIZES.phone, deviceScaleFactor: 2}], ['tablet', SIZES.tablet]]) {
   test(`${name}: nothing lies outside the screen, and targets are large`, async () => {
     const {page, shut} = await client(link, options);
     await page.selectOption('#beside', '1');

@@ -4,6 +4,7 @@
 
 #include <cmath>
 
+#include "base/digits.h"
 #include "base/json.h"
 #include "base/language.h"
 #include "print/ranges.h"
@@ -53,7 +54,7 @@ TEST_CASE(
 TEST_CASE("numbers: files, markup and names of files keep the point in every language") {
   const InGerman german;
   CHECK(dump_json({{"width_mm", 297.5}}) == R"({"width_mm":297.5})");
-  CHECK(print::plain_digits(29.7, 1) == "29.7");
+  CHECK(plain_digits(29.7, 1) == "29.7");
   CHECK(number_digits(12.25, 2) == "12.25");
   const Json json = parse_json(R"({"width_mm":297.5})");
   CHECK(json["width_mm"].get<double>() == 297.5);
