@@ -58,12 +58,12 @@ function publish(name) {
 }
 
 async function nextPage(query = '') {
-  const began = Date.now();
+  const began = performance.now();
   const next = await visit.context.newPage();
   next.on('pageerror', (error) => visit.complaints.push(String(error)));
   await next.goto(server.address + query);
   await next.waitForFunction(() => window.proofleaf);
-  console.log(`open after ${Date.now() - began} ms`);
+  console.log(`open after ${Math.round(performance.now() - began)} ms`);
   return next;
 }
 
@@ -166,6 +166,16 @@ test('put off, the offer goes away and comes again in the next page', async () =
   assert.notEqual(await versionOf(other), 'app-second');
   await page.close();
   page = other;
+});
+
+test('where the browser does not let it be used now, the page says when it will', async () => {
+  await page.evaluate(() => { ServiceWorker.prototype.postMessage = () => {}; });
+  await page.locator('#newer button', {hasText: 'Use it now'}).click();
+  await page.locator('#newer', {hasText: 'once all pages of Proofleaf are closed'}).locator('p:last-of-type').waitFor();
+  assert.notEqual(await versionOf(page), 'app-second');
+  await page.reload();
+  await page.locator('#newer').waitFor({state: 'visible', timeout: 20000});
+  assert.doesNotMatch(await page.locator('#newer').innerText(), /once all pages/);
 });
 
 test('taken, the newer version is there, and other open pages keep theirs', async () => {

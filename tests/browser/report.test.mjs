@@ -26,7 +26,7 @@ const RESTING = `{
     tell(said, carried);
     if (said.share === undefined || !rests) return;
     rests = false;
-    for (const until = Date.now() + 1500; Date.now() < until;);
+    for (const until = performance.now() + 1500; performance.now() < until;);
   };
 }`;
 

@@ -9,7 +9,7 @@ import path from 'node:path';
 import {after, before, test} from 'node:test';
 import {tiff, tiffOf} from './lib/master.mjs';
 import {click, press, ready, typeInto} from './lib/panel.mjs';
-import {drop, launch, open, serve, state, until} from './lib/site.mjs';
+import {drop, launch, open, serve, SLOWLY, spoil, state, until} from './lib/site.mjs';
 
 const ICC = '/usr/share/color/icc/ghostscript/';  // Debian's libgs-common
 const MASTER = tiff(readFileSync(ICC + 'rommrgb.icc'), 20);
@@ -117,7 +117,7 @@ async function noticesPutAway(page) {
 test('a master that is spoilt once it is open: proofs go on, a close look and a delivery say so', async () => {
   const visit = await opened();
   const {page} = visit;
-  for (const [what, spoil] of [
+  for (const [what, tamper] of [
     ['removed', unlinkSync],
     ['cut short', (file) => truncateSync(file, 100000)],
     ['written anew', (file) => writeFileSync(file, Buffer.alloc(MASTER.length, 7))],
@@ -125,7 +125,7 @@ test('a master that is spoilt once it is open: proofs go on, a close look and a 
     const file = onDisk(`${what}.tif`);
     await load(page, file);
     await page.waitForTimeout(20);  // past the finest step of the file's own time
-    spoil(file);
+    tamper(file);
     const {intent} = await state(page);
     await press(page, 'i');
     await until(page, (s) => s.intent !== intent && ready(s));
@@ -141,7 +141,7 @@ test('a master that is spoilt once it is open: proofs go on, a close look and a 
 });
 
 test('a master that goes away in the middle of its delivery: no file, a sentence, and the page works on', async () => {
-  const visit = await opened();
+  const visit = await opened((context) => spoil(context, SLOWLY));
   const {page} = visit;
   const file = path.join(folder, 'going.tif');
   // Noise, which Deflate leaves as large as it is: 13 MB, read a megabyte at a time.

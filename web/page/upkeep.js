@@ -2,14 +2,16 @@
 // Where service workers are refused the page goes on without.
 
 const ASK_AGAIN = 60 * 60 * 1000;  // for a newer version, of a page that stays open [ms]
+const TAKES_OVER = 5000;  // in a moment, as a rule; browsers may let the older one go on [ms]
 
 function offer(element, worker) {
-  const [now, later] = element.querySelectorAll('button');
+  const [now, later] = element.querySelectorAll('button'), [, held] = element.querySelectorAll('p');
   element.hidden = false;
   later.onclick = () => { element.hidden = true; };
   now.onclick = () => {
     navigator.serviceWorker.addEventListener('controllerchange', () => location.reload(), {once: true});
     worker.postMessage('take over');
+    setTimeout(() => { held.hidden = false; }, TAKES_OVER);
   };
 }
 
@@ -31,7 +33,8 @@ function askNowAndThen(registration) {
   });
 }
 
-// element: says that a newer version is here, with two buttons: now, later.
+// element: says that a newer version is here, with two buttons: now, later; its hidden words are for a
+// browser that does not let it be used now.
 export async function keepTool(element) {
   try {
     const registration = await navigator.serviceWorker.register(new URL('../offline.js', import.meta.url),

@@ -76,10 +76,10 @@ export async function open(browser, address, options = {}, prepare = async () =>
   context.on('request', (request) => visit.requests.push(request.url()));
   page.on('pageerror', (error) => visit.complaints.push(String(error)));
   page.on('console', (line) => { if (line.type() === 'error') visit.complaints.push(line.text()); });
-  const began = Date.now();
+  const began = performance.now();
   await page.goto(address);
   await page.waitForFunction(() => window.proofleaf);
-  visit.opened = Date.now() - began;
+  visit.opened = Math.round(performance.now() - began);
   return visit;
 }
 
@@ -88,6 +88,15 @@ export const spoil = (context, fault) => context.route('**/bands.js', async (rou
   const whole = await route.fetch();
   await route.fulfill({response: whole, body: await whole.text() + fault});
 });
+
+// Bands that take their time: however fast the machine, a delivery is still going on when a test wants it to.
+export const SLOWLY = `{
+  const {step} = SharedDelivery.prototype;
+  SharedDelivery.prototype.step = function () {
+    for (const until = performance.now() + 20; performance.now() < until;);
+    return step.call(this);
+  };
+}`;
 
 // One page for all tests of a file. prepare(visit) is awaited before the first of them, in the same
 // hook: two hooks of one file would run side by side. first(context) comes before the page does.
@@ -108,11 +117,11 @@ export const state = (page) => page.evaluate(() => window.proofleaf.state());
 
 // Waits until the page's state passes `test`; answers that state.
 export async function until(page, test, timeout = 60000) {
-  const end = Date.now() + timeout;
+  const end = performance.now() + timeout;  // clocks of machines are set, this one is not
   for (;;) {
     const now = await state(page);
     if (test(now)) return now;
-    if (Date.now() > end) throw new Error(`Waited in vain for ${test}; the state is ${JSON.stringify(now)}`);
+    if (performance.now() > end) throw new Error(`Waited in vain for ${test}; the state is ${JSON.stringify(now)}`);
     await page.waitForTimeout(50);
   }
 }
