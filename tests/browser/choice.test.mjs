@@ -5,7 +5,7 @@ import {readFileSync, readdirSync} from 'node:fs';
 import path from 'node:path';
 import {test} from 'node:test';
 import {allControls, click, press, proofPixels, ready, swipeUp, wheel} from './lib/panel.mjs';
-import {drop, onePage, open, ROOT, SIZES, state, until} from './lib/site.mjs';
+import {drop, onePage, open, ROOT, SIZES, state, told, until} from './lib/site.mjs';
 
 const ON_SHEET = [180, 500];
 const PAPERS = path.join(ROOT, 'demo-images/papers');
@@ -138,7 +138,7 @@ test('charts are read with the arrow keys and told to a screen reader', async ()
   await until(page, (s) => s.focused !== before && s.focused.startsWith('Tone'));
   await page.waitForTimeout(500);
   const {focused: after} = await state(page);
-  await page.locator('#news', {hasText: after.slice(0, 40)}).waitFor({state: 'attached', timeout: 5000});
+  await told(page, after.slice(0, 40));
 });
 
 test('the solid turns by drag', async () => {

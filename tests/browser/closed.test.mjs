@@ -4,7 +4,7 @@ import {readFileSync} from 'node:fs';
 import path from 'node:path';
 import {test} from 'node:test';
 import {click, press, ready, typeInto} from './lib/panel.mjs';
-import {drop, onePage, ROOT, state, until} from './lib/site.mjs';
+import {drop, onePage, ROOT, state, told, until} from './lib/site.mjs';
 
 let visit, page;
 onePage(async (opened) => {
@@ -65,7 +65,7 @@ test('master, paper, corrections, leaf and view are as they were', async () => {
   assert.equal(after.leaf, before.leaf);
   assert.deepEqual([after.view.whole, after.view.zoom, after.view.x, after.view.y],
       [before.view.whole, before.view.zoom, before.view.x, before.view.y]);
-  await page.locator('#news', {hasText: 'goes on where it was'}).waitFor({state: 'attached'});
+  await told(page, 'goes on where it was');
 });
 
 test('a master the browser did not keep is asked for, and then the work goes on', async () => {

@@ -4,7 +4,7 @@ import {readFileSync} from 'node:fs';
 import path from 'node:path';
 import {test} from 'node:test';
 import {press, ready, tabTo} from './lib/panel.mjs';
-import {onePage, ROOT, state, until} from './lib/site.mjs';
+import {forgetNews, onePage, ROOT, state, told, until} from './lib/site.mjs';
 
 let visit, page;
 onePage(async (opened) => {
@@ -28,8 +28,9 @@ test('another paper and another intent are chosen by keyboard', async () => {
 
 test('the reading cross reads a colour by keyboard', async () => {
   await press(page, 'r');
+  await forgetNews(page);
   await page.keyboard.press('ArrowRight');
-  await page.locator('#news', {hasText: 'L*'}).waitFor({state: 'attached', timeout: 5000});
+  await told(page, 'L*');
   await press(page, 'r');
 });
 

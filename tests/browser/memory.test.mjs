@@ -65,11 +65,6 @@ async function starving(options = {}, prepare = async () => {}) {
   await until(visit.page, (s) => ready(s) && s.papers.length === 4, 120000);
   visit.saved = 0;
   visit.page.on('download', () => ++visit.saved);
-  await visit.page.evaluate(() => {  // what a screen reader is told, all of it
-    window.heard = [];
-    const news = document.getElementById('news');
-    new MutationObserver(() => window.heard.push(news.textContent)).observe(news, {childList: true});
-  });
   return Object.assign(visit, {setFault: (fault) => { faults.fault = fault; }});
 }
 

@@ -8,7 +8,7 @@ import {test} from 'node:test';
 import {pathToFileURL} from 'node:url';
 import {tiff} from './lib/master.mjs';
 import {click, press, ready, typeInto} from './lib/panel.mjs';
-import {drop, onePage, SHARP, spoil, state, until} from './lib/site.mjs';
+import {drop, onePage, SHARP, spoil, state, told, until} from './lib/site.mjs';
 import {HEIGHT, SPOTS, WIDTH, spottedPng} from './lib/spots.mjs';
 
 const NAME = '<img src=x onerror=alert(1)>&"spots".png';
@@ -115,7 +115,7 @@ test('keys and buttons step through the spots, round and back', async () => {
     const now = await until(page, (s) => s.condition.at === at % count);
     assert.notDeepEqual([now.view.x, now.view.y], [before.x, before.y]);
   }
-  await page.locator('#news', {hasText: `1 of ${count}: `}).waitFor({state: 'attached', timeout: 5000});
+  await told(page, `1 of ${count}: `);
   await press(page, 'u');
   await until(page, (s) => s.condition.at === count - 1);
   await click(page, 'walk-next');

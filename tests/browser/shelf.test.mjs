@@ -6,7 +6,7 @@ import {tmpdir} from 'node:os';
 import path from 'node:path';
 import {after, before, test} from 'node:test';
 import {click, press, ready} from './lib/panel.mjs';
-import {drop, launch, open, serve, state, until} from './lib/site.mjs';
+import {drop, launch, open, serve, state, told, until} from './lib/site.mjs';
 import {zip} from './lib/zip.mjs';
 
 const ICC = '/usr/share/color/icc/ghostscript/';  // Debian's libgs-common
@@ -47,7 +47,7 @@ test('a parcel of papers is opened, what else is in it is passed over', async ()
     {name: 'House/Press.icc', bytes: CMYK}, {name: 'House/Wide.icc', bytes: ROMM}])});
   const now = await until(page, (s) => s.papers.length === DEMO_PAPERS + 2 && settled(s) && s.shelf.kept === 2);
   assert.equal(now.paper, 'Tarnsea Baryta');  // of several, the person chooses
-  await page.locator('#news', {hasText: '2 papers in house.zip'}).waitFor({state: 'attached', timeout: 5000}).catch(() => {});
+  await told(page, '2 papers in house.zip');
 });
 
 test('a damaged parcel is refused with a sentence', async () => {

@@ -1,6 +1,6 @@
 // What a person does on the panel, by the names of its controls and keys.
 import assert from 'node:assert/strict';
-import {state} from './site.mjs';
+import {forgetNews, state, told} from './site.mjs';
 
 // The exact proof of the present settings is on the screen.
 export const ready = (state) => state.ready && !state.busy.length;
@@ -104,6 +104,7 @@ export async function proofPixels(page, places) {
 
 // Tabs on until the keyboard is on something that matches, and the screen reader was told so.
 export async function tabTo(page, pattern) {
+  await forgetNews(page);
   for (let turn = 0; turn < 60; ++turn) {
     const {focused: earlier} = await state(page);
     await page.keyboard.press('Tab');
@@ -117,7 +118,7 @@ export async function tabTo(page, pattern) {
     // A Tab in the frame in which a field gives the keyboard back may move on once more.
     await page.waitForTimeout(300);
     if (!pattern.test((await state(page)).focused)) continue;
-    await page.locator('#news', {hasText: focused.slice(0, 20)}).waitFor({state: 'attached', timeout: 5000});
+    await told(page, focused.slice(0, 20));
     return;
   }
   throw new Error(`Tab never came to ${pattern}`);

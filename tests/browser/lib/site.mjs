@@ -65,11 +65,26 @@ export async function handedOver(page, act) {
   throw new Error('Nothing was handed over.');
 }
 
+// What a screen reader is told is soon followed by something else: window.heard keeps all of it.
+const listen = () => {
+  window.heard = [];
+  document.addEventListener('DOMContentLoaded', () => {
+    const news = document.getElementById('news');
+    if (news) new MutationObserver(() => window.heard.push(news.textContent)).observe(news, {childList: true});
+  });
+};
+
+export const forgetNews = (page) => page.evaluate(() => { window.heard.length = 0; });
+// Waits until a sentence with these words has been told since the page opened or news were forgotten.
+export const told = (page, words, timeout = 10000) =>
+  page.waitForFunction((text) => window.heard.some((news) => news.includes(text)), words, {timeout});
+
 // Opens the page in a fresh context; `requests` and `complaints` grow while it lives.
 // prepare(context) comes before the page does.
 export async function open(browser, address, options = {}, prepare = async () => {}) {
   const context = await browser.newContext({viewport: {width: 1440, height: 900}, acceptDownloads: true,
     deviceScaleFactor: QUICK && !IN_FIREFOX ? 0.5 : 1, ...options});
+  await context.addInitScript(listen);
   await prepare(context);
   const page = await context.newPage();
   const visit = {context, page, requests: [], complaints: []};
