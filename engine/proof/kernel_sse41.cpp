@@ -21,6 +21,7 @@ struct Sse41 {
   }
   static size_t slot(size_t pixel) { return pixel; }
   static W load(const uint16_t* p) { return _mm_load_si128(reinterpret_cast<const W*>(p)); }
+  static void store16(uint16_t* p, W v) { _mm_store_si128(reinterpret_cast<W*>(p), v); }
   static W load32(const uint32_t* p) { return _mm_load_si128(reinterpret_cast<const W*>(p)); }
   static void store32(uint32_t* p, W v) { _mm_store_si128(reinterpret_cast<W*>(p), v); }
   static W mul_high(W a, W b) { return _mm_mulhi_epu16(a, b); }
@@ -46,9 +47,17 @@ struct Sse41 {
     return _mm_shuffle_epi8(entries, add(at, words(0x0100)));
   }
 
+  // Positions of eight pixels in one channel, whose codes are three apart.
   template <class Code>
-  static size_t shape(const uint16_t*, const Code*, Positions&) {
-    return 0;
+  static W positions(const uint16_t* shaper, const Code* code) {
+    W all = _mm_cvtsi32_si128(shaper[code[0]]);
+    all = _mm_insert_epi16(all, shaper[code[3]], 1);
+    all = _mm_insert_epi16(all, shaper[code[6]], 2);
+    all = _mm_insert_epi16(all, shaper[code[9]], 3);
+    all = _mm_insert_epi16(all, shaper[code[12]], 4);
+    all = _mm_insert_epi16(all, shaper[code[15]], 5);
+    all = _mm_insert_epi16(all, shaper[code[18]], 6);
+    return _mm_insert_epi16(all, shaper[code[21]], 7);
   }
 
   static W node(const int16_t* p) { return _mm_loadl_epi64(reinterpret_cast<const W*>(p)); }

@@ -21,6 +21,7 @@ struct Wasm {
   }
   static size_t slot(size_t pixel) { return pixel; }
   static W load(const uint16_t* p) { return wasm_v128_load(p); }
+  static void store16(uint16_t* p, W v) { wasm_v128_store(p, v); }
   static W load32(const uint32_t* p) { return wasm_v128_load(p); }
   static void store32(uint32_t* p, W v) { wasm_v128_store(p, v); }
   static W mul_high(W a, W b) {
@@ -49,9 +50,17 @@ struct Wasm {
     return wasm_i8x16_swizzle(entries, add(at, words(0x0100)));
   }
 
+  // Positions of eight pixels in one channel, whose codes are three apart.
   template <class Code>
-  static size_t shape(const uint16_t*, const Code*, Positions&) {
-    return 0;
+  static W positions(const uint16_t* shaper, const Code* code) {
+    W all = wasm_v128_load16_splat(shaper + code[0]);
+    all = wasm_v128_load16_lane(shaper + code[3], all, 1);
+    all = wasm_v128_load16_lane(shaper + code[6], all, 2);
+    all = wasm_v128_load16_lane(shaper + code[9], all, 3);
+    all = wasm_v128_load16_lane(shaper + code[12], all, 4);
+    all = wasm_v128_load16_lane(shaper + code[15], all, 5);
+    all = wasm_v128_load16_lane(shaper + code[18], all, 6);
+    return wasm_v128_load16_lane(shaper + code[21], all, 7);
   }
 
   static W node(const int16_t* p) { return wasm_v128_load64_zero(p); }
