@@ -1,6 +1,7 @@
 #include "proof/device_cube.h"
 
 #include <algorithm>
+#include <bitset>
 #include <numeric>
 
 #include "proof/cube_build.h"
@@ -11,6 +12,7 @@ namespace {
 // Along a side; a block is a few cells and the nodes around them.
 constexpr uint32_t kBlockCount = 32;
 constexpr int kShift = 16 - 5;
+constexpr size_t kBlocksInAll = size_t{kBlockCount} * kBlockCount * kBlockCount;
 constexpr size_t kBatch = 4096;  // colours asked of the chain at once
 
 }  // namespace
@@ -27,14 +29,14 @@ DeviceCube::DeviceCube(std::shared_ptr<const ProofChain> chain, uint32_t grid)
     : chain_(std::move(chain)),
       cube_(empty_cube(*chain_, grid, chain_->device_channels())),
       levels_(node_levels(cube_.shaper, grid)),
-      covered_(size_t{kBlockCount} * kBlockCount * kBlockCount),
-      filled_(size_t{grid} * grid * grid, 0) {
+      covered_(kBlocksInAll),
+      claimed_(size_t{grid} * grid * grid, 0) {
   along_.resize(cube_.shaper.size());
   std::transform(cube_.shaper.begin(), cube_.shaper.end(), along_.begin(),
                  [](uint16_t position) { return static_cast<uint8_t>(position >> kShift); });
 }
 
-void DeviceCube::want_block(uint32_t block) {
+void DeviceCube::claim(uint32_t block, std::vector<uint32_t>& nodes) {
   const uint32_t grid = cube_.grid, cells = (grid - 1) / kBlockCount;
   const uint32_t red = block / (kBlockCount * kBlockCount) * cells;
   const uint32_t green = block / kBlockCount % kBlockCount * cells;
@@ -43,18 +45,18 @@ void DeviceCube::want_block(uint32_t block) {
     for (uint32_t g = green; g <= green + cells; ++g) {
       for (uint32_t b = blue; b <= blue + cells; ++b) {
         const uint32_t node = (r * grid + g) * grid + b;
-        if (filled_[node] == 0) wanted_.push_back(node);
-        filled_[node] = 1;
+        if (claimed_[node] == 0) nodes.push_back(node);
+        claimed_[node] = 1;
       }
     }
   }
 }
 
-void DeviceCube::fill_wanted() {
+void DeviceCube::fill_nodes(std::span<const uint32_t> all) {
   const uint32_t grid = cube_.grid, channels = cube_.lanes;
   std::vector<float> rgb, device;
-  for (size_t first = 0; first < wanted_.size(); first += kBatch) {
-    const auto nodes = std::span(wanted_).subspan(first, std::min(kBatch, wanted_.size() - first));
+  for (size_t first = 0; first < all.size(); first += kBatch) {
+    const auto nodes = all.subspan(first, std::min(kBatch, all.size() - first));
     rgb.clear();
     for (const uint32_t node : nodes) {
       const float colour[]{levels_[node / (grid * grid)], levels_[node / grid % grid],
@@ -70,19 +72,17 @@ void DeviceCube::fill_wanted() {
       }
     }
   }
-  filled_count_ += wanted_.size();
-  wanted_.clear();
 }
 
-// A block counts as covered only once its nodes are filled, so that threads which find it covered
-// may read them; whoever needs one that is being filled waits for it.
 void DeviceCube::cover(std::span<const uint16_t> rgb) {
+  std::bitset<kBlocksInAll> seen;
   std::vector<uint32_t> missing;
   for (size_t i = 0; i + 3 <= rgb.size(); i += 3) {
     const uint32_t block =
         (along_[rgb[i]] * kBlockCount + along_[rgb[i + 1]]) * kBlockCount + along_[rgb[i + 2]];
-    if (covered_[block].load(std::memory_order_acquire)) continue;
-    if (missing.empty() || missing.back() != block) missing.push_back(block);
+    if (covered_[block].load(std::memory_order_acquire) || seen[block]) continue;
+    seen[block] = true;
+    missing.push_back(block);
   }
   if (!missing.empty()) fill(missing);
 }
@@ -93,14 +93,24 @@ void DeviceCube::cover_all() {
   fill(blocks);
 }
 
-void DeviceCube::fill(std::vector<uint32_t>& blocks) {
-  std::sort(blocks.begin(), blocks.end());
-  blocks.erase(std::unique(blocks.begin(), blocks.end()), blocks.end());
-  const std::lock_guard lock(filling_);
+// Each thread fills the nodes that no other has claimed. A block counts as covered only once all
+// its nodes are filled: by this thread, and by those that began earlier and may have claimed some
+// of them.
+void DeviceCube::fill(const std::vector<uint32_t>& blocks) {
+  std::vector<uint32_t> nodes;
+  std::unique_lock lock(claiming_);
   for (const uint32_t block : blocks) {
-    if (!covered_[block].load(std::memory_order_relaxed)) want_block(block);
+    if (!covered_[block].load(std::memory_order_relaxed)) claim(block, nodes);
   }
-  fill_wanted();
+  filled_count_ += nodes.size();
+  const uint64_t turn = turns_++;
+  under_way_.insert(turn);
+  lock.unlock();
+  fill_nodes(nodes);
+  lock.lock();
+  under_way_.erase(turn);
+  filled_some_.notify_all();
+  filled_some_.wait(lock, [&] { return under_way_.empty() || *under_way_.begin() > turn; });
   for (const uint32_t block : blocks) covered_[block].store(true, std::memory_order_release);
 }
 

@@ -3,8 +3,10 @@
 #pragma once
 
 #include <atomic>
+#include <condition_variable>
 #include <memory>
 #include <mutex>
+#include <set>
 
 #include "proof/cube.h"
 
@@ -28,18 +30,21 @@ class DeviceCube {
 
  private:
   DeviceCube(std::shared_ptr<const ProofChain> chain, uint32_t grid);
-  void fill(std::vector<uint32_t>& blocks);
-  void want_block(uint32_t block);
-  void fill_wanted();
+  void fill(const std::vector<uint32_t>& blocks);
+  // Adds the block's nodes that no one has claimed, and claims them.
+  void claim(uint32_t block, std::vector<uint32_t>& nodes);
+  void fill_nodes(std::span<const uint32_t> all);
 
   std::shared_ptr<const ProofChain> chain_;
   Cube cube_;
   std::vector<float> levels_;               // of the nodes along a side, 0..1
   std::vector<uint8_t> along_;              // which block a code stands in, along a side
   std::vector<std::atomic<bool>> covered_;  // blocks all of whose nodes are filled
-  std::mutex filling_;                      // guards what follows
-  std::vector<uint8_t> filled_;             // nodes, 0 or 1
-  std::vector<uint32_t> wanted_;            // empty nodes to fill
+  std::mutex claiming_;                     // guards what follows
+  std::condition_variable filled_some_;
+  std::vector<uint8_t> claimed_;  // nodes filled or being filled, 0 or 1
+  uint64_t turns_ = 0;            // a number for each fill
+  std::set<uint64_t> under_way_;  // those that fill nodes just now
   size_t filled_count_ = 0;
 };
 
