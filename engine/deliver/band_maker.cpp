@@ -5,6 +5,25 @@
 
 namespace proofleaf {
 
+static_assert(kMaskSide == kLiftPixels);
+
+namespace {
+
+// Four lanes a pixel to the first `channels` of them.
+void keep_channels(const uint8_t* lanes, uint32_t channels, size_t pixels, uint8_t* out) {
+  if (channels == 4) {
+    std::memcpy(out, lanes, pixels * 4);
+  } else if (channels == 3) {
+    // Four bytes at once; the next pixel overwrites the fourth.
+    for (size_t i = 0; i + 1 < pixels; ++i) std::memcpy(out + i * 3, lanes + i * 4, 4);
+    std::memcpy(out + (pixels - 1) * 3, lanes + (pixels - 1) * 4, 3);
+  } else {
+    for (size_t i = 0; i < pixels; ++i) std::memcpy(out + i * channels, lanes + i * 4, channels);
+  }
+}
+
+}  // namespace
+
 // A picture smaller than the cube goes through LittleCMS exactly; a larger one through the cube.
 Result<std::unique_ptr<BandMaker>> BandMaker::make(std::shared_ptr<const ProofChain> chain,
                                                    const WriteSpec& spec, uint32_t seed) {
@@ -26,12 +45,6 @@ Result<std::unique_ptr<BandMaker>> BandMaker::another() const {
   return maker;
 }
 
-// Four lanes a pixel, in lanes_.
-void BandMaker::through_cube(std::span<const uint16_t> rgb) {
-  lanes_.resize(rgb.size() / 3 * 4);
-  apply_cube(cube_->cube(), rgb, lanes_);
-}
-
 void BandMaker::exactly(std::span<const uint16_t> rgb, std::span<uint16_t> device) {
   in_.resize(rgb.size());
   out_.resize(device.size());
@@ -44,7 +57,8 @@ void BandMaker::exactly(std::span<const uint16_t> rgb, std::span<uint16_t> devic
 void BandMaker::wide_row(std::span<const uint16_t> rgb, std::span<uint16_t> device) {
   if (!cube_) return exactly(rgb, device);
   const size_t channels = chain_->device_channels();
-  through_cube(rgb);
+  lanes_.resize(rgb.size() / 3 * 4);
+  apply_cube(cube_->cube(), rgb, lanes_);
   for (size_t i = 0; i < rgb.size() / 3; ++i) {
     std::memcpy(&device[i * channels], &lanes_[i * 4], channels * sizeof(uint16_t));
   }
@@ -53,8 +67,9 @@ void BandMaker::wide_row(std::span<const uint16_t> rgb, std::span<uint16_t> devi
 void BandMaker::eight_row(uint32_t y, std::span<const uint16_t> rgb, std::span<uint8_t> device) {
   const uint32_t channels = chain_->device_channels();
   if (cube_) {
-    through_cube(rgb);
-    return dither_.lanes(y, channels, lanes_, device);
+    lanes8_.resize(rgb.size() / 3 * 4);
+    apply_cube_dithered(cube_->cube(), rgb, dither_.lifts(y, channels), lanes8_);
+    return keep_channels(lanes8_.data(), channels, rgb.size() / 3, device.data());
   }
   lanes_.resize(device.size());
   exactly(rgb, lanes_);

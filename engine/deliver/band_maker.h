@@ -32,7 +32,6 @@ class BandMaker {
       : chain_(std::move(chain)), spec_(spec), dither_(dither), cube_(std::move(cube)) {}
   // Into wide_ or eight_; answers how many rows.
   Result<uint32_t> convert(uint32_t band, std::span<const uint16_t> rgb);
-  void through_cube(std::span<const uint16_t> rgb);
   void exactly(std::span<const uint16_t> rgb, std::span<uint16_t> device);
   void wide_row(std::span<const uint16_t> rgb, std::span<uint16_t> device);
   void eight_row(uint32_t y, std::span<const uint16_t> rgb, std::span<uint8_t> device);
@@ -43,6 +42,7 @@ class BandMaker {
   std::shared_ptr<DeviceCube> cube_;  // none for a small picture
   std::unique_ptr<BandEncoder> encoder_;
   std::vector<uint16_t> lanes_, wide_;
+  std::vector<uint8_t> lanes8_;
   std::vector<uint8_t> eight_;
   std::vector<float> in_, out_;
 };

@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
-#include <cstring>
 
 namespace proofleaf {
 namespace {
@@ -146,19 +145,6 @@ void dither_samples(const uint16_t* in, const uint16_t* thresholds, size_t count
   }
 }
 
-// Four lanes a pixel to the first `channels` of them.
-void keep_channels(const uint8_t* lanes, uint32_t channels, size_t pixels, uint8_t* out) {
-  if (channels == 4) {
-    std::memcpy(out, lanes, pixels * 4);
-  } else if (channels == 3) {
-    // Four bytes at once; the next pixel overwrites the fourth.
-    for (size_t i = 0; i + 1 < pixels; ++i) std::memcpy(out + i * 3, lanes + i * 4, 4);
-    std::memcpy(out + (pixels - 1) * 3, lanes + (pixels - 1) * 4, 3);
-  } else {
-    for (size_t i = 0; i < pixels; ++i) std::memcpy(out + i * channels, lanes + i * 4, channels);
-  }
-}
-
 }  // namespace
 
 Dither::Pattern Dither::pattern(uint32_t y, uint32_t channels, uint32_t step) const {
@@ -183,16 +169,11 @@ void Dither::row(uint32_t y, uint32_t channels, std::span<const uint16_t> in,
   }
 }
 
-void Dither::lanes(uint32_t y, uint32_t channels, std::span<const uint16_t> in,
-                   std::span<uint8_t> out) const {
-  const Pattern thresholds = pattern(y, channels, 4);
-  std::array<uint8_t, std::tuple_size_v<Pattern>> some;
-  const size_t width = in.size() / 4;
-  for (size_t x = 0; x < width; x += kMaskSide) {
-    const size_t pixels = std::min(size_t{kMaskSide}, width - x);
-    dither_samples(&in[x * 4], thresholds.data(), pixels * 4, some.data());
-    keep_channels(some.data(), channels, pixels, &out[x * channels]);
-  }
+// rest > threshold where rest + (256 - threshold) reaches the next multiple of 257.
+Dither::Lifts Dither::lifts(uint32_t y, uint32_t channels) const {
+  Lifts lifts = pattern(y, channels, 4);
+  for (uint16_t& lift : lifts) lift = static_cast<uint16_t>(256 - lift);
+  return lifts;
 }
 
 }  // namespace proofleaf

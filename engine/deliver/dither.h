@@ -25,14 +25,14 @@ class Dither {
   void row(uint32_t y, uint32_t channels, std::span<const uint16_t> in,
            std::span<uint8_t> out) const;
 
-  // The same from four lanes a pixel, as a cube gives them: in.size() == width * 4, of which the
-  // first `channels` lanes (1, 3 or 4) count.
-  void lanes(uint32_t y, uint32_t channels, std::span<const uint16_t> in,
-             std::span<uint8_t> out) const;
+  // The same thresholds for a cube's kernel (apply_cube_dithered): what is to be added to the four
+  // lanes of kMaskSide pixels of row y, of which the first `channels` (1, 3 or 4) count.
+  using Lifts = std::array<uint16_t, size_t{kMaskSide} * 4>;
+  Lifts lifts(uint32_t y, uint32_t channels) const;
 
  private:
   // Thresholds of row y for kMaskSide pixels of `step` samples, the first `channels` of them used.
-  using Pattern = std::array<uint16_t, size_t{kMaskSide} * 4>;
+  using Pattern = Lifts;
   Pattern pattern(uint32_t y, uint32_t channels, uint32_t step) const;
 
   std::vector<uint16_t> mask_;  // 0..256: in 257ths

@@ -65,6 +65,12 @@ void apply_cube(const Cube& cube, std::span<const uint16_t> rgb, std::span<uint1
 // The same written plainly, one lane at a time: what the fast one is tested against.
 void apply_cube_plain(const Cube& cube, std::span<const uint16_t> rgb, std::span<uint16_t> out);
 
+// A device cube's lanes as 8 bits, of a value between two levels now the one and now the other:
+// code + lift is divided by 257. lifts: 0..256, four for each of kLiftPixels pixels; they repeat.
+inline constexpr uint32_t kLiftPixels = 64;
+void apply_cube_dithered(const Cube& cube, std::span<const uint16_t> rgb,
+                         std::span<const uint16_t, kLiftPixels * 4> lifts, std::span<uint8_t> out);
+
 // A device cube's lanes as 8 bits, rounded to the nearest; 8-bit R, G, B in.
 void apply_cube8(const Cube& cube, std::span<const uint8_t> rgb, std::span<uint8_t> out);
 

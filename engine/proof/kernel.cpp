@@ -9,6 +9,7 @@ namespace proofleaf {
 namespace kernel {
 
 static_assert(kBlocks == 1u << kBlockBits && kBlockCells == kCellsInBlock);
+static_assert(kLiftPixels == kLiftPeriod);
 
 const Routines* routines(Path path) {
   switch (path) {
@@ -73,6 +74,13 @@ void apply_cube(const Cube& cube, std::span<const uint16_t> rgb, std::span<uint1
 void apply_cube_plain(const Cube& cube, std::span<const uint16_t> rgb, std::span<uint16_t> out) {
   kernel::plain_routines()->codes(kernel::plan_for(cube, cube.shaper.data()), rgb.data(),
                                   rgb.size() / 3, out.data());
+}
+
+void apply_cube_dithered(const Cube& cube, std::span<const uint16_t> rgb,
+                         std::span<const uint16_t, kLiftPixels * 4> lifts, std::span<uint8_t> out) {
+  kernel::Plan plan = kernel::plan_for(cube, cube.shaper.data());
+  plan.lifts = lifts.data();
+  kernel::fastest().dithered(plan, rgb.data(), rgb.size() / 3, out.data());
 }
 
 void apply_cube8(const Cube& cube, std::span<const uint8_t> rgb, std::span<uint8_t> out) {

@@ -35,16 +35,21 @@ struct Plan {
   const uint32_t* block_at;  // nullptr without refinement
   const int16_t* whole;      // the cube's own nodes, for colours outside of all fine blocks
   uint32_t whole_grid;
+  // Of Output::dithered: 0..256, added to a code before it is divided by 257; four lanes for each
+  // of kLiftPeriod pixels, again and again.
+  const uint16_t* lifts = nullptr;
 };
+inline constexpr size_t kLiftPeriod = 64;  // cube.h's kLiftPixels
 
 // shaper: 65536 or 256 positions, by the codes to come; both it and the cube must outlive the plan.
 Plan plan_for(const Cube& cube, const uint16_t* shaper);
 
 // What becomes of a lane.
 enum class Output {
-  codes,   // 16 bits
-  screen,  // 8 bits of a screen cube, clipped
-  device,  // 8 bits of a device cube, rounded
+  codes,     // 16 bits
+  screen,    // 8 bits of a screen cube, clipped
+  device,    // 8 bits of a device cube, rounded
+  dithered,  // 8 bits of a device cube, rounded up or down by the plan's lifts
 };
 
 template <Output>
@@ -64,6 +69,7 @@ struct Routines {
   void (*screen)(const Plan& plan, const uint16_t* rgb, size_t count, uint8_t* out);
   void (*screen_of8)(const Plan& plan, const uint8_t* rgb, size_t count, uint8_t* out);
   void (*device_of8)(const Plan& plan, const uint8_t* rgb, size_t count, uint8_t* out);
+  void (*dithered)(const Plan& plan, const uint16_t* rgb, size_t count, uint8_t* out);
 };
 
 enum class Path { plain, sse41, avx2, wasm };
@@ -80,9 +86,9 @@ const Routines& fastest();
 // One colour, one lane after the other: the definition of the result.
 void plain_lanes(const Plan& plan, const uint16_t* position, int32_t* lanes);
 
-// A lane's last step.
+// The last step of a pixel's lane.
 template <Output output>
-inline Sample<output> finish(int32_t lane) {
+inline Sample<output> finish(const Plan& plan, size_t pixel, size_t at, int32_t lane) {
   if constexpr (output == Output::codes) {
     return static_cast<uint16_t>(lane + 32768);
   } else if constexpr (output == Output::screen) {
@@ -90,7 +96,9 @@ inline Sample<output> finish(int32_t lane) {
     const int32_t level = (lane + 16384 + 64) >> 7;
     return static_cast<uint8_t>(level < 0 ? 0 : level > 255 ? 255 : level);
   } else {
-    return static_cast<uint8_t>((lane + 32768 + 128) / 257);
+    const int32_t lift = output == Output::device ? 128 : plan.lifts[pixel % kLiftPeriod * 4 + at];
+    const int32_t lifted = lane + 32768 + lift;
+    return static_cast<uint8_t>((lifted > 65535 ? 65535 : lifted) / 257);
   }
 }
 

@@ -102,7 +102,7 @@ struct Avx2 {
   }
 
   template <Output output>
-  static void store(Sample<output>* out, const W* lanes) {
+  static void store(Sample<output>* out, const W* lanes, [[maybe_unused]] const uint16_t* lifts) {
     const W even = _mm256_packs_epi32(lanes[0], lanes[1]);  // pixels 0 1 4 5
     const W odd = _mm256_packs_epi32(lanes[2], lanes[3]);   // pixels 2 3 6 7
     if constexpr (output == Output::codes) {
@@ -113,8 +113,17 @@ struct Avx2 {
       _mm_storeu_si128(p + 2, _mm256_extracti128_si256(a, 1));
       _mm_storeu_si128(p + 3, _mm256_extracti128_si256(b, 1));
     } else {
-      const W eight = output == Output::screen ? _mm256_packus_epi16(level(even), level(odd))
-                                               : _mm256_packus_epi16(device(even), device(odd));
+      W eight;
+      if constexpr (output == Output::screen) {
+        eight = _mm256_packus_epi16(level(even), level(odd));
+      } else if constexpr (output == Output::device) {
+        eight = _mm256_packus_epi16(device(even, words(128)), device(odd, words(128)));
+      } else {
+        const auto* p = reinterpret_cast<const W*>(lifts);
+        const W low = _mm256_loadu_si256(p), high = _mm256_loadu_si256(p + 1);
+        eight = _mm256_packus_epi16(device(even, _mm256_permute2x128_si256(low, high, 0x20)),
+                                    device(odd, _mm256_permute2x128_si256(low, high, 0x31)));
+      }
       _mm256_storeu_si256(reinterpret_cast<W*>(out), eight);
     }
   }
@@ -122,9 +131,9 @@ struct Avx2 {
   static W level(W lane) {
     return _mm256_srai_epi16(_mm256_adds_epi16(lane, words(16384 + 64)), 7);
   }
-  static W device(W lane) {
-    // (code + 128) / 257, as a multiplication that is exact for 16 bits.
-    return shift_right<8>(mul_high(add_saturated(code(lane), words(128)), words(65281)));
+  static W device(W lane, W lift) {
+    // (code + lift) / 257, as a multiplication that is exact for 16 bits.
+    return shift_right<8>(mul_high(add_saturated(code(lane), lift), words(65281)));
   }
 };
 

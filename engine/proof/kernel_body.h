@@ -9,6 +9,7 @@
 namespace proofleaf::kernel {
 
 inline constexpr size_t kTile = 128;  // [pixels], whole vectors on every path
+static_assert(kTile % kLiftPeriod == 0);
 
 template <class Simd>
 struct Tile {
@@ -121,7 +122,8 @@ inline void blend(const Plan& plan, const Tile<Simd>& tile, Sample<output>* out)
     typename Simd::W lanes[4];
     Simd::blend4(plan.nodes, plan.nodes + to_last, tile.base + i, tile.first + i, tile.second + i,
                  tile.ab + i, tile.cd + i, lanes);
-    Simd::template store<output>(out + i * 4, lanes);
+    const uint16_t* lifts = output == Output::dithered ? plan.lifts + i % kLiftPeriod * 4 : nullptr;
+    Simd::template store<output>(out + i * 4, lanes, lifts);
   }
 }
 
@@ -143,7 +145,9 @@ inline void run_tile(const Plan& plan, const Code* rgb, size_t count, Tile<Simd>
     const uint16_t position[3] = {tile.position[0][at], tile.position[1][at], tile.position[2][at]};
     int32_t lanes[4];
     plain_lanes(plan, position, lanes);
-    for (size_t lane = 0; lane < 4; ++lane) out[i * 4 + lane] = finish<output>(lanes[lane]);
+    for (size_t lane = 0; lane < 4; ++lane) {
+      out[i * 4 + lane] = finish<output>(plan, i, lane, lanes[lane]);
+    }
   }
 }
 
@@ -174,6 +178,7 @@ void run(const Plan& plan, const Code* rgb, size_t count, Sample<output>* out) {
 template <class Simd>
 inline constexpr Routines kRoutines{
     run<Simd, Output::codes, uint16_t>, run<Simd, Output::screen, uint16_t>,
-    run<Simd, Output::screen, uint8_t>, run<Simd, Output::device, uint8_t>};
+    run<Simd, Output::screen, uint8_t>, run<Simd, Output::device, uint8_t>,
+    run<Simd, Output::dithered, uint16_t>};
 
 }  // namespace proofleaf::kernel

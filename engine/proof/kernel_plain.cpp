@@ -52,7 +52,9 @@ void run(const Plan& plan, const Code* rgb, size_t count, Sample<output>* out) {
                                            plan.shaper[rgb[2]]};
     std::array<int32_t, 4> lanes{};
     plain_lanes(plan, position.data(), lanes.data());
-    for (size_t lane = 0; lane < 4; ++lane) out[lane] = finish<output>(lanes[lane]);
+    for (size_t lane = 0; lane < 4; ++lane) {
+      out[lane] = finish<output>(plan, i, lane, lanes[lane]);
+    }
   }
 }
 
@@ -80,7 +82,8 @@ void plain_lanes(const Plan& plan, const uint16_t* position, int32_t* lanes) {
 
 const Routines* plain_routines() {
   static constexpr Routines all{run<Output::codes, uint16_t>, run<Output::screen, uint16_t>,
-                                run<Output::screen, uint8_t>, run<Output::device, uint8_t>};
+                                run<Output::screen, uint8_t>, run<Output::device, uint8_t>,
+                                run<Output::dithered, uint16_t>};
   return &all;
 }
 

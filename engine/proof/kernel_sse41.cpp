@@ -80,7 +80,7 @@ struct Sse41 {
   }
 
   template <Output output>
-  static void store(Sample<output>* out, const W* lanes) {
+  static void store(Sample<output>* out, const W* lanes, [[maybe_unused]] const uint16_t* lifts) {
     const W one = _mm_packs_epi32(lanes[0], lanes[1]), two = _mm_packs_epi32(lanes[2], lanes[3]);
     auto* p = reinterpret_cast<W*>(out);
     if constexpr (output == Output::codes) {
@@ -88,15 +88,19 @@ struct Sse41 {
       _mm_storeu_si128(p + 1, code(two));
     } else if constexpr (output == Output::screen) {
       _mm_storeu_si128(p, _mm_packus_epi16(level(one), level(two)));
+    } else if constexpr (output == Output::device) {
+      _mm_storeu_si128(p, _mm_packus_epi16(device(one, words(128)), device(two, words(128))));
     } else {
-      _mm_storeu_si128(p, _mm_packus_epi16(device(one), device(two)));
+      const auto* by = reinterpret_cast<const W*>(lifts);
+      _mm_storeu_si128(p, _mm_packus_epi16(device(one, _mm_loadu_si128(by)),
+                                           device(two, _mm_loadu_si128(by + 1))));
     }
   }
   static W code(W lane) { return _mm_xor_si128(lane, words(0x8000)); }
   static W level(W lane) { return _mm_srai_epi16(_mm_adds_epi16(lane, words(16384 + 64)), 7); }
-  static W device(W lane) {
-    // (code + 128) / 257, as a multiplication that is exact for 16 bits.
-    return shift_right<8>(mul_high(add_saturated(code(lane), words(128)), words(65281)));
+  static W device(W lane, W lift) {
+    // (code + lift) / 257, as a multiplication that is exact for 16 bits.
+    return shift_right<8>(mul_high(add_saturated(code(lane), lift), words(65281)));
   }
 };
 

@@ -79,7 +79,7 @@ struct Wasm {
   }
 
   template <Output output>
-  static void store(Sample<output>* out, const W* lanes) {
+  static void store(Sample<output>* out, const W* lanes, [[maybe_unused]] const uint16_t* lifts) {
     const W one = wasm_i16x8_narrow_i32x4(lanes[0], lanes[1]);
     const W two = wasm_i16x8_narrow_i32x4(lanes[2], lanes[3]);
     if constexpr (output == Output::codes) {
@@ -87,15 +87,19 @@ struct Wasm {
       wasm_v128_store(out + 8, code(two));
     } else if constexpr (output == Output::screen) {
       wasm_v128_store(out, wasm_u8x16_narrow_i16x8(level(one), level(two)));
+    } else if constexpr (output == Output::device) {
+      wasm_v128_store(out,
+                      wasm_u8x16_narrow_i16x8(device(one, words(128)), device(two, words(128))));
     } else {
-      wasm_v128_store(out, wasm_u8x16_narrow_i16x8(device(one), device(two)));
+      wasm_v128_store(out, wasm_u8x16_narrow_i16x8(device(one, wasm_v128_load(lifts)),
+                                                   device(two, wasm_v128_load(lifts + 8))));
     }
   }
   static W code(W lane) { return wasm_v128_xor(lane, words(0x8000)); }
   static W level(W lane) { return wasm_i16x8_shr(wasm_i16x8_add_sat(lane, words(16384 + 64)), 7); }
-  static W device(W lane) {
-    // (code + 128) / 257, as a multiplication that is exact for 16 bits.
-    return shift_right<8>(mul_high(add_saturated(code(lane), words(128)), words(65281)));
+  static W device(W lane, W lift) {
+    // (code + lift) / 257, as a multiplication that is exact for 16 bits.
+    return shift_right<8>(mul_high(add_saturated(code(lane), lift), words(65281)));
   }
 };
 

@@ -352,20 +352,30 @@ TEST_CASE("a device cube filled where a picture is, is the whole one there") {
   CHECK(worst <= 8);  // half a 16-bit code of position
 }
 
-TEST_CASE("dithering four lanes is dithering their channels") {
-  const Dither dither(7);
+TEST_CASE("a cube's kernel dithers as rows are dithered") {
+  // A cube of one cell: its lanes are what its corners' are, blended.
   std::mt19937 random(11);
-  for (const uint32_t channels : {1u, 3u, 4u}) {
-    for (const size_t width : {1u, 63u, 64u, 65u, 301u}) {
-      std::vector<uint16_t> lanes(width * 4), packed(width * channels);
-      for (auto& v : lanes) v = static_cast<uint16_t>(random());
+  Cube cube{2, 4, std::vector<uint16_t>(65536), {}, {}, {}};
+  for (size_t v = 0; v < 65536; ++v) cube.shaper[v] = static_cast<uint16_t>(v);
+  for (size_t i = 0; i < 8 * 4; ++i) cube.nodes.push_back(static_cast<int16_t>(random()));
+  cube.nodes[0] = cube.nodes[1] = 32767;  // paper white and full ink are among them
+  cube.nodes[2] = cube.nodes[3] = -32768;
+  const Dither dither(7);
+  for (const size_t width : {1u, 63u, 64u, 65u, 301u}) {
+    std::vector<uint16_t> rgb(width * 3), codes(width * 4);
+    for (size_t i = 3; i < rgb.size(); ++i) rgb[i] = static_cast<uint16_t>(random());
+    apply_cube(cube, rgb, codes);
+    std::vector<uint8_t> lanes(codes.size());
+    for (const uint32_t channels : {1u, 3u, 4u}) {
+      apply_cube_dithered(cube, rgb, dither.lifts(65, channels), lanes);
+      std::vector<uint16_t> packed(width * channels);
+      std::vector<uint8_t> found(packed.size()), wanted(packed.size());
       for (size_t i = 0; i < packed.size(); ++i) {
-        packed[i] = lanes[i / channels * 4 + i % channels];
+        packed[i] = codes[i / channels * 4 + i % channels];
+        found[i] = lanes[i / channels * 4 + i % channels];
       }
-      std::vector<uint8_t> one(packed.size()), two(packed.size());
-      dither.lanes(65, channels, lanes, one);
-      dither.row(65, channels, packed, two);
-      CHECK(one == two);
+      dither.row(65, channels, packed, wanted);
+      CHECK(found == wanted);
     }
   }
 }

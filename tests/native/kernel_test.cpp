@@ -76,6 +76,8 @@ TEST_CASE("every instruction set gives the plain kernel's values bit for bit") {
   std::mt19937 random(11);
   const auto wide = codes<uint16_t>(40013, random);
   const auto narrow = codes<uint8_t>(40013, random);
+  std::vector<uint16_t> lifts(kLiftPeriod * 4);
+  for (auto& lift : lifts) lift = static_cast<uint16_t>(random() % 257);
   const Routines& plain = *plain_routines();
   size_t paths = 0;
   for (const Path path : {Path::sse41, Path::avx2, Path::wasm}) {
@@ -88,8 +90,9 @@ TEST_CASE("every instruction set gives the plain kernel's values bit for bit") {
         if (refined) refine_half(cube, random);
         std::vector<uint16_t> shaper8(256);
         for (size_t v = 0; v < 256; ++v) shaper8[v] = cube.shaper[v * 257];
-        const Plan plan = plan_for(cube, cube.shaper.data()),
-                   plan8 = plan_for(cube, shaper8.data());
+        Plan plan = plan_for(cube, cube.shaper.data());
+        plan.lifts = lifts.data();
+        const Plan plan8 = plan_for(cube, shaper8.data());
         for (const size_t pixels : {size_t{0}, size_t{1}, size_t{7}, size_t{64}, size_t{127},
                                     size_t{128}, size_t{129}, size_t{1000}, size_t{40013}}) {
           CAPTURE(int(path));
@@ -98,6 +101,7 @@ TEST_CASE("every instruction set gives the plain kernel's values bit for bit") {
           CHECK(differences(fast->codes, plain.codes, plan, wide, pixels) == 0);
           CHECK(differences(fast->screen, plain.screen, plan, wide, pixels) == 0);
           CHECK(differences(fast->screen_of8, plain.screen_of8, plan8, narrow, pixels) == 0);
+          CHECK(differences(fast->dithered, plain.dithered, plan, wide, pixels) == 0);
           CHECK(differences(fast->device_of8, plain.device_of8, plan8, narrow, pixels) == 0);
         }
       }
@@ -139,7 +143,7 @@ TEST_CASE("eight bits of a device code are the nearest ones") {
   size_t wrong = 0;
   for (int32_t code = 0; code < 65536; ++code) {
     const auto nearest = static_cast<int>(std::lround(code * 255.0 / 65535));
-    wrong += finish<Output::device>(code - 32768) != nearest;
+    wrong += finish<Output::device>({}, 0, 0, code - 32768) != nearest;
   }
   CHECK(wrong == 0);
 }
