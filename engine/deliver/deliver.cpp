@@ -115,24 +115,22 @@ class MasterPrintFile final : public PrintFile {
   std::unique_ptr<BandJoiner> joiner_;
 };
 
-using Makers = std::vector<std::unique_ptr<BandMaker>>;
-
-Result<Makers> makers_for(const PrintFile& file, uint32_t seed) {
-  const size_t wanted = kThreads ? std::max(1u, std::thread::hardware_concurrency()) : 1;
-  Makers makers;
-  for (size_t i = 0; i < std::min(wanted, kMostMakers); ++i) {
-    auto maker = makers.empty() ? BandMaker::make(file.chain(), file.spec(), seed)
-                                : makers.front()->another();
-    if (!maker) return maker.error();
-    makers.push_back(maker.take());
-  }
-  return makers;
-}
-
-Status write_bands(PrintFile& file, Makers& makers, const Watch& watch) {
+Status write_bands(PrintFile& file, uint32_t seed, const Watch& watch) {
+  const size_t threads = kThreads ? std::max(1u, std::thread::hardware_concurrency()) : 1;
+  const size_t count = std::min(threads, kMostMakers);
   const size_t band_bytes = size_t{file.spec().width} * kBandRows * 3 * sizeof(uint16_t);
-  const size_t in_hand = std::max(makers.size() + 2, kInHand / band_bytes);
+  std::vector<std::unique_ptr<BandMaker>>
+      makers;  // gone before the check, which has its own memory
   const BandWork work{
+      [&]() -> Status {
+        while (makers.size() < count) {
+          auto maker = makers.empty() ? BandMaker::make(file.chain(), file.spec(), seed)
+                                      : makers.front()->another();
+          if (!maker) return maker.error();
+          makers.push_back(maker.take());
+        }
+        return done();
+      },
       [&](uint32_t band, std::vector<uint16_t>& rgb) { return file.read(band, rgb); },
       [&](size_t maker, uint32_t band, std::span<const uint16_t> rgb) {
         return makers[maker]->make(band, rgb);
@@ -141,7 +139,7 @@ Status write_bands(PrintFile& file, Makers& makers, const Watch& watch) {
         if (!keep_going(watch, kWritingShare * band / file.bands())) return stopped();
         return file.join(made);
       }};
-  return run_bands(file.bands(), makers.size(), in_hand, work);
+  return run_bands(file.bands(), count, std::max(count + 2, kInHand / band_bytes), work);
 }
 
 }  // namespace
@@ -191,12 +189,9 @@ Result<Delivery> deliver(Master& master, const MasterColour& colour, const Paper
                          const Watch& watch, PrintSource source) {
   auto file = open_print_file(master, colour, paper, settings, sink, std::move(source));
   if (!file) return file.error();
-  auto makers = makers_for(*file.value(), settings.seed);
-  if (!makers) return makers.error();
-  if (Status written = write_bands(*file.value(), makers.value(), watch); !written) {
+  if (Status written = write_bands(*file.value(), settings.seed, watch); !written) {
     return written.error();
   }
-  makers.value().clear();  // the check has memory of its own
   return file.value()->finish(reopen, [&](double share) {
     return keep_going(watch, kWritingShare + (1 - kWritingShare) * share);
   });

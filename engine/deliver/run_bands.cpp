@@ -17,6 +17,7 @@ struct Slot {
 };
 
 [[maybe_unused]] Status in_place(uint32_t bands, const BandWork& work) {
+  if (Status begun = work.begin(); !begun) return begun;
   std::vector<uint16_t> rgb;
   for (uint32_t band = 0; band < bands; ++band) {
     if (Status read = work.read(band, rgb); !read) return read;
@@ -118,11 +119,12 @@ Status run_bands(uint32_t bands, size_t makers, size_t in_hand, const BandWork& 
   if constexpr (!kThreads) return in_place(bands, work);
   Line line(bands, in_hand, work);
   Beside reader([&] { line.read_all(); });
-  std::vector<Beside> threads(makers);
-  for (size_t maker = 0; maker < makers; ++maker) {
+  Status joined = work.begin();
+  std::vector<Beside> threads(joined ? makers : 0);
+  for (size_t maker = 0; maker < threads.size(); ++maker) {
     threads[maker].start([&line, maker] { line.make_all(maker); });
   }
-  Status joined = line.join_all();
+  if (joined) joined = line.join_all();
   line.close();
   reader.wait();
   for (auto& thread : threads) thread.wait();

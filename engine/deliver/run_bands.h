@@ -13,6 +13,9 @@
 namespace proofleaf {
 
 struct BandWork {
+  // What making needs: called once, on the thread that called run_bands(), while the first bands
+  // are read.
+  std::function<Status()> begin;
   // Fills rgb with a band's pixels; called in order, never twice at once, on a thread of its own.
   std::function<Status(uint32_t band, std::vector<uint16_t>& rgb)> read;
   // maker: 0 .. makers-1, never the same one twice at once.

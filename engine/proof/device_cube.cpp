@@ -13,7 +13,7 @@ namespace {
 constexpr uint32_t kBlockCount = 32;
 constexpr int kShift = 16 - 5;
 constexpr size_t kBlocksInAll = size_t{kBlockCount} * kBlockCount * kBlockCount;
-constexpr size_t kBatch = 4096;  // colours asked of the chain at once
+constexpr size_t kBatch = 4096;  // about as many colours are asked of the chain at once
 
 }  // namespace
 
@@ -52,24 +52,20 @@ void DeviceCube::claim(uint32_t block, std::vector<uint32_t>& nodes) {
   }
 }
 
-void DeviceCube::fill_nodes(std::span<const uint32_t> all) {
+void DeviceCube::fill_nodes(std::span<const uint32_t> nodes) {
   const uint32_t grid = cube_.grid, channels = cube_.lanes;
-  std::vector<float> rgb, device;
-  for (size_t first = 0; first < all.size(); first += kBatch) {
-    const auto nodes = all.subspan(first, std::min(kBatch, all.size() - first));
-    rgb.clear();
-    for (const uint32_t node : nodes) {
-      const float colour[]{levels_[node / (grid * grid)], levels_[node / grid % grid],
-                           levels_[node % grid]};
-      rgb.insert(rgb.end(), std::begin(colour), std::end(colour));
-    }
-    device.resize(nodes.size() * channels);
-    chain_->to_device(rgb, device);
-    for (size_t i = 0; i < nodes.size(); ++i) {
-      int16_t* lanes = &cube_.nodes[size_t{nodes[i]} * 4];
-      for (uint32_t c = 0; c < channels; ++c) {
-        lanes[c] = node_code(65535.0 * device[i * channels + c]);
-      }
+  std::vector<float> rgb, device(nodes.size() * channels);
+  rgb.reserve(nodes.size() * 3);
+  for (const uint32_t node : nodes) {
+    const float colour[]{levels_[node / (grid * grid)], levels_[node / grid % grid],
+                         levels_[node % grid]};
+    rgb.insert(rgb.end(), std::begin(colour), std::end(colour));
+  }
+  chain_->to_device(rgb, device);
+  for (size_t i = 0; i < nodes.size(); ++i) {
+    int16_t* lanes = &cube_.nodes[size_t{nodes[i]} * 4];
+    for (uint32_t c = 0; c < channels; ++c) {
+      lanes[c] = node_code(65535.0 * device[i * channels + c]);
     }
   }
 }
@@ -93,24 +89,29 @@ void DeviceCube::cover_all() {
   fill(blocks);
 }
 
-// Each thread fills the nodes that no other has claimed. A block counts as covered only once all
-// its nodes are filled: by this thread, and by those that began earlier and may have claimed some
-// of them.
+// Each thread fills nodes that no other has claimed, some at a time, so that several which need the
+// same blocks share the work. A block counts as covered only once all its nodes are filled: by this
+// thread, and by those that claimed some of them and are not done.
 void DeviceCube::fill(const std::vector<uint32_t>& blocks) {
   std::vector<uint32_t> nodes;
   std::unique_lock lock(claiming_);
-  for (const uint32_t block : blocks) {
-    if (!covered_[block].load(std::memory_order_relaxed)) claim(block, nodes);
+  for (size_t next = 0; next < blocks.size();) {
+    nodes.clear();
+    for (; next < blocks.size() && nodes.size() < kBatch; ++next) {
+      if (!covered_[blocks[next]].load(std::memory_order_relaxed)) claim(blocks[next], nodes);
+    }
+    const uint64_t turn = turns_++;
+    under_way_.insert(turn);
+    filled_count_ += nodes.size();
+    lock.unlock();
+    fill_nodes(nodes);
+    lock.lock();
+    under_way_.erase(turn);
+    filled_some_.notify_all();
   }
-  filled_count_ += nodes.size();
-  const uint64_t turn = turns_++;
-  under_way_.insert(turn);
-  lock.unlock();
-  fill_nodes(nodes);
-  lock.lock();
-  under_way_.erase(turn);
-  filled_some_.notify_all();
-  filled_some_.wait(lock, [&] { return under_way_.empty() || *under_way_.begin() > turn; });
+  filled_some_.wait(lock, [this, claimed = turns_] {
+    return under_way_.empty() || *under_way_.begin() >= claimed;
+  });
   for (const uint32_t block : blocks) covered_[block].store(true, std::memory_order_release);
 }
 

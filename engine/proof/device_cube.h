@@ -33,7 +33,7 @@ class DeviceCube {
   void fill(const std::vector<uint32_t>& blocks);
   // Adds the block's nodes that no one has claimed, and claims them.
   void claim(uint32_t block, std::vector<uint32_t>& nodes);
-  void fill_nodes(std::span<const uint32_t> all);
+  void fill_nodes(std::span<const uint32_t> nodes);
 
   std::shared_ptr<const ProofChain> chain_;
   Cube cube_;

@@ -256,7 +256,13 @@ TEST_CASE("bands come in order, each once, and all sides learn of each other's e
     rgb.assign(3, static_cast<uint16_t>(band));
     return done();
   };
-  const auto make = [](size_t maker, uint32_t band, std::span<const uint16_t> rgb) {
+  bool begun = false;
+  const auto begin = [&]() -> Status {
+    begun = true;
+    return done();
+  };
+  const auto make = [&](size_t maker, uint32_t band, std::span<const uint16_t> rgb) {
+    CHECK(begun);
     // Makers of unlike speed, so that bands are finished out of order.
     std::this_thread::sleep_for(std::chrono::microseconds(maker * 200));
     CHECK(rgb[0] == band);
@@ -266,7 +272,7 @@ TEST_CASE("bands come in order, each once, and all sides learn of each other's e
     for (const size_t in_hand : {1u, 2u, 7u, 300u}) {
       uint32_t joined = 0;
       const Status all =
-          run_bands(kBands, makers, in_hand, {read, make, [&](uint32_t band, ByteView made) {
+          run_bands(kBands, makers, in_hand, {begin, read, make, [&](uint32_t band, ByteView made) {
                                                 CHECK(band == joined++);
                                                 CHECK(made[0] == static_cast<uint8_t>(band));
                                                 return done();
@@ -275,13 +281,27 @@ TEST_CASE("bands come in order, each once, and all sides learn of each other's e
       CHECK(joined == kBands);
     }
   }
+  // What cannot begin makes and joins nothing.
+  const Status none = run_bands(kBands, 2, 3,
+                                {[]() -> Status { return Error{"Begin"}; }, read,
+                                 [](size_t, uint32_t, std::span<const uint16_t>) -> Result<Bytes> {
+                                   FAIL_CHECK("made");
+                                   return Bytes{};
+                                 },
+                                 [](uint32_t, ByteView) -> Status {
+                                   FAIL_CHECK("joined");
+                                   return done();
+                                 }});
+  REQUIRE_FALSE(none.ok());
+  CHECK(none.error().message == "Begin");
   // Whoever gives up first, by the bands' order, is told; earlier bands are joined.
   for (const int who : {0, 1, 2}) {
     uint32_t joined = 0;
     const auto fails = [&](int me, uint32_t band) { return me == who && band >= 50; };
     const Status all = run_bands(
         kBands, 3, 8,
-        {[&](uint32_t band, std::vector<uint16_t>& rgb) -> Status {
+        {begin,
+         [&](uint32_t band, std::vector<uint16_t>& rgb) -> Status {
            if (fails(0, band)) return Error{"Read " + std::to_string(band)};
            return read(band, rgb);
          },
