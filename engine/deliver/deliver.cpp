@@ -1,8 +1,11 @@
 #include "deliver/deliver.h"
 
 #include <algorithm>
+#include <atomic>
+#include <optional>
 
 #include "base/beside.h"
+#include "base/sha256.h"
 #include "deliver/band_maker.h"
 #include "deliver/check.h"
 #include "deliver/file_limit.h"
@@ -79,11 +82,25 @@ class MasterPrintFile final : public PrintFile {
     if (Status small = check_size(); !small) return small.error();
     auto again = reopen();
     if (!again) return again.error();
+    auto once_more = reopen();
+    if (!once_more) return once_more.error();
+    std::optional<Result<std::string>> sum;
+    std::atomic<bool> wanted = true;
+    const auto still_wanted = [&](double) { return wanted.load(); };
+    Beside summing([&] { sum = sha256_of(*once_more.value(), still_wanted); });
     auto check = promised_.compare(again.take(), paper_, *chain_, settings_, watch);
+    if (!check) wanted = false;
+    summing.wait();
     if (!check) return check.error();
+    if (!sum->ok()) return sum->error();
     const int quality = spec_.container == Container::jpeg ? spec_.quality : 0;
-    return Delivery{spec_.width, spec_.height,  sink_.size(),
-                    quality,     check.value(), in_words(check.value()) + quality_words()};
+    return Delivery{spec_.width,
+                    spec_.height,
+                    sink_.size(),
+                    sum->value(),
+                    quality,
+                    check.value(),
+                    in_words(check.value()) + quality_words()};
   }
 
  private:

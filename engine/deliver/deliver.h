@@ -38,6 +38,7 @@ struct DeliveryCheck {
 struct Delivery {
   uint32_t width = 0, height = 0;  // [pixels]
   uint64_t bytes = 0;              // of the written file
+  std::string sha256;              // of the same, in hexadecimal
   int quality = 0;                 // JPEG: as it was written; TIFF: 0
   DeliveryCheck check;
   std::string sentence;  // the check in words, and the quality where a limit lowered it

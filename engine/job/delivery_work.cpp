@@ -1,6 +1,5 @@
 #include "job/delivery_work.h"
 
-#include "base/sha256.h"
 #include "job/strip_work.h"
 #include "proof/words.h"
 
@@ -28,17 +27,12 @@ Result<DeliverySettings> settings_of(const Json& request) {
   return settings;
 }
 
-Result<Answer> answer_for(const Delivery& file, const Reopen& reopen, const std::string& more,
-                          const Json& strip) {
-  auto written = reopen();
-  if (!written) return written.error();
-  auto digest = sha256_of(*written.value(), {});
-  if (!digest) return digest.error();
+Answer answer_for(const Delivery& file, const std::string& more, const Json& strip) {
   Json json{{"kind", "delivered"},
             {"width", file.width},
             {"height", file.height},
             {"bytes", file.bytes},
-            {"sha256", digest.value()},
+            {"sha256", file.sha256},
             {"quality", file.quality > 0 ? Json(file.quality) : Json()},
             {"mean", file.check.mean},
             {"p95", file.check.p95},
@@ -115,7 +109,7 @@ Result<Answer> delivery(const Json& request, const WorkFiles& files, const Watch
       [&](double share) { return keep_going(watch, reading + (1 - reading) * share); },
       std::move(printed.value().source));
   if (!delivered) return delivered.error();
-  return answer_for(delivered.value(), files.reopen, "", printed.value().strip);
+  return answer_for(delivered.value(), "", printed.value().strip);
 }
 
 Result<std::unique_ptr<SharedDelivery>> SharedDelivery::open(const std::string& request,
@@ -171,7 +165,7 @@ Result<Answer> SharedDelivery::finish(uint32_t lost, const Watch& watch) {
   auto delivered = file_->finish(reopen_, watch);
   if (!delivered) return delivered.error();
   return answer_for(
-      delivered.value(), reopen_,
+      delivered.value(),
       lost == 0
           ? ""
           : std::string(" ") + said("One of the workers at it stopped on the way; its part was "
