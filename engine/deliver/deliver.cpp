@@ -136,8 +136,8 @@ Status write_bands(PrintFile& file, uint32_t seed, const Watch& watch) {
   const size_t threads = kThreads ? std::max(1u, std::thread::hardware_concurrency()) : 1;
   const size_t count = std::min(threads, kMostMakers);
   const size_t band_bytes = size_t{file.spec().width} * kBandRows * 3 * sizeof(uint16_t);
-  std::vector<std::unique_ptr<BandMaker>>
-      makers;  // gone before the check, which has its own memory
+  // Gone before the check, which has memory of its own.
+  std::vector<std::unique_ptr<BandMaker>> makers;
   const BandWork work{
       [&]() -> Status {
         while (makers.size() < count) {

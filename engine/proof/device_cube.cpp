@@ -100,6 +100,7 @@ void DeviceCube::fill(const std::vector<uint32_t>& blocks) {
     for (; next < blocks.size() && nodes.size() < kBatch; ++next) {
       if (!covered_[blocks[next]].load(std::memory_order_relaxed)) claim(blocks[next], nodes);
     }
+    if (nodes.empty()) break;  // others are at what is left
     const uint64_t turn = turns_++;
     under_way_.insert(turn);
     filled_count_ += nodes.size();
