@@ -42,8 +42,7 @@ class BandMaker {
   std::shared_ptr<DeviceCube> cube_;  // none for a small picture
   std::unique_ptr<BandEncoder> encoder_;
   std::vector<uint16_t> lanes_, wide_;
-  std::vector<uint8_t> lanes8_;
-  std::vector<uint8_t> eight_;
+  std::vector<uint8_t> lanes8_, eight_;
   std::vector<float> in_, out_;
 };
 

@@ -170,8 +170,8 @@ void Dither::row(uint32_t y, uint32_t channels, std::span<const uint16_t> in,
 }
 
 // rest > threshold where rest + (256 - threshold) reaches the next multiple of 257.
-Dither::Lifts Dither::lifts(uint32_t y, uint32_t channels) const {
-  Lifts lifts = pattern(y, channels, 4);
+Dither::Pattern Dither::lifts(uint32_t y, uint32_t channels) const {
+  Pattern lifts = pattern(y, channels, 4);
   for (uint16_t& lift : lifts) lift = static_cast<uint16_t>(256 - lift);
   return lifts;
 }

@@ -27,12 +27,11 @@ class Dither {
 
   // The same thresholds for a cube's kernel (apply_cube_dithered): what is to be added to the four
   // lanes of kMaskSide pixels of row y, of which the first `channels` (1, 3 or 4) count.
-  using Lifts = std::array<uint16_t, size_t{kMaskSide} * 4>;
-  Lifts lifts(uint32_t y, uint32_t channels) const;
+  using Pattern = std::array<uint16_t, size_t{kMaskSide} * 4>;
+  Pattern lifts(uint32_t y, uint32_t channels) const;
 
  private:
   // Thresholds of row y for kMaskSide pixels of `step` samples, the first `channels` of them used.
-  using Pattern = Lifts;
   Pattern pattern(uint32_t y, uint32_t channels, uint32_t step) const;
 
   std::vector<uint16_t> mask_;  // 0..256: in 257ths

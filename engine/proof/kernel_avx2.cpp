@@ -51,23 +51,16 @@ struct Avx2 {
     return _mm256_shuffle_epi8(entries, add(at, words(0x0100)));
   }
 
-  // Positions of sixteen pixels in one channel, whose codes are three apart, by slots. Loads one at
-  // a time are quicker than gathers, which processors take apart into more of their own steps.
+  static __m128i first16(const uint16_t* p) { return _mm_cvtsi32_si128(*p); }
+  template <int lane>
+  static __m128i put16(__m128i all, const uint16_t* p) {
+    return _mm_insert_epi16(all, *p, lane);
+  }
+  // Of pixels 0-3 and 8-11, and of 4-7 and 12-15.
   template <class Code>
   static W positions(const uint16_t* shaper, const Code* code) {
-    return two(eight(shaper, code), eight(shaper, code + 12));
-  }
-  // Of pixels 0-3 and 8-11.
-  template <class Code>
-  static __m128i eight(const uint16_t* shaper, const Code* code) {
-    __m128i all = _mm_cvtsi32_si128(shaper[code[0]]);
-    all = _mm_insert_epi16(all, shaper[code[3]], 1);
-    all = _mm_insert_epi16(all, shaper[code[6]], 2);
-    all = _mm_insert_epi16(all, shaper[code[9]], 3);
-    all = _mm_insert_epi16(all, shaper[code[24]], 4);
-    all = _mm_insert_epi16(all, shaper[code[27]], 5);
-    all = _mm_insert_epi16(all, shaper[code[30]], 6);
-    return _mm_insert_epi16(all, shaper[code[33]], 7);
+    return two(eight_positions<Avx2, 24>(shaper, code),
+               eight_positions<Avx2, 24>(shaper, code + 12));
   }
 
   static __m128i node(const int16_t* p) {
@@ -120,9 +113,9 @@ struct Avx2 {
         eight = _mm256_packus_epi16(device(even, words(128)), device(odd, words(128)));
       } else {
         const auto* p = reinterpret_cast<const W*>(lifts);
-        const W low = _mm256_loadu_si256(p), high = _mm256_loadu_si256(p + 1);
-        eight = _mm256_packus_epi16(device(even, _mm256_permute2x128_si256(low, high, 0x20)),
-                                    device(odd, _mm256_permute2x128_si256(low, high, 0x31)));
+        const W pixels0 = _mm256_loadu_si256(p), pixels4 = _mm256_loadu_si256(p + 1);
+        eight = _mm256_packus_epi16(device(even, _mm256_permute2x128_si256(pixels0, pixels4, 0x20)),
+                                    device(odd, _mm256_permute2x128_si256(pixels0, pixels4, 0x31)));
       }
       _mm256_storeu_si256(reinterpret_cast<W*>(out), eight);
     }

@@ -23,6 +23,21 @@ struct Tile {
   uint8_t missing[kTile];  // pixels outside of all fine blocks
 };
 
+// Positions of eight pixels in one channel, whose codes are three apart; the last four of them may
+// be further on. Loads one at a time are quicker than gathers, which processors take apart into
+// more of their own steps.
+template <class Simd, size_t last_four = 12, class Code>
+inline auto eight_positions(const uint16_t* shaper, const Code* code) {
+  auto all = Simd::first16(shaper + code[0]);
+  all = Simd::template put16<1>(all, shaper + code[3]);
+  all = Simd::template put16<2>(all, shaper + code[6]);
+  all = Simd::template put16<3>(all, shaper + code[9]);
+  all = Simd::template put16<4>(all, shaper + code[last_four]);
+  all = Simd::template put16<5>(all, shaper + code[last_four + 3]);
+  all = Simd::template put16<6>(all, shaper + code[last_four + 6]);
+  return Simd::template put16<7>(all, shaper + code[last_four + 9]);
+}
+
 template <class Simd, class Code>
 inline void shape(const uint16_t* shaper, const Code* rgb, size_t count, Tile<Simd>& tile) {
   if (count == kTile) {

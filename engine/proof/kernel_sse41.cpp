@@ -47,17 +47,14 @@ struct Sse41 {
     return _mm_shuffle_epi8(entries, add(at, words(0x0100)));
   }
 
-  // Positions of eight pixels in one channel, whose codes are three apart.
+  static W first16(const uint16_t* p) { return _mm_cvtsi32_si128(*p); }
+  template <int lane>
+  static W put16(W all, const uint16_t* p) {
+    return _mm_insert_epi16(all, *p, lane);
+  }
   template <class Code>
   static W positions(const uint16_t* shaper, const Code* code) {
-    W all = _mm_cvtsi32_si128(shaper[code[0]]);
-    all = _mm_insert_epi16(all, shaper[code[3]], 1);
-    all = _mm_insert_epi16(all, shaper[code[6]], 2);
-    all = _mm_insert_epi16(all, shaper[code[9]], 3);
-    all = _mm_insert_epi16(all, shaper[code[12]], 4);
-    all = _mm_insert_epi16(all, shaper[code[15]], 5);
-    all = _mm_insert_epi16(all, shaper[code[18]], 6);
-    return _mm_insert_epi16(all, shaper[code[21]], 7);
+    return eight_positions<Sse41>(shaper, code);
   }
 
   static W node(const int16_t* p) { return _mm_loadl_epi64(reinterpret_cast<const W*>(p)); }

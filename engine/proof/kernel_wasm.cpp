@@ -50,17 +50,14 @@ struct Wasm {
     return wasm_i8x16_swizzle(entries, add(at, words(0x0100)));
   }
 
-  // Positions of eight pixels in one channel, whose codes are three apart.
+  static W first16(const uint16_t* p) { return wasm_v128_load16_splat(p); }
+  template <int lane>
+  static W put16(W all, const uint16_t* p) {
+    return wasm_v128_load16_lane(p, all, lane);
+  }
   template <class Code>
   static W positions(const uint16_t* shaper, const Code* code) {
-    W all = wasm_v128_load16_splat(shaper + code[0]);
-    all = wasm_v128_load16_lane(shaper + code[3], all, 1);
-    all = wasm_v128_load16_lane(shaper + code[6], all, 2);
-    all = wasm_v128_load16_lane(shaper + code[9], all, 3);
-    all = wasm_v128_load16_lane(shaper + code[12], all, 4);
-    all = wasm_v128_load16_lane(shaper + code[15], all, 5);
-    all = wasm_v128_load16_lane(shaper + code[18], all, 6);
-    return wasm_v128_load16_lane(shaper + code[21], all, 7);
+    return eight_positions<Wasm>(shaper, code);
   }
 
   static W node(const int16_t* p) { return wasm_v128_load64_zero(p); }
