@@ -8,7 +8,7 @@ import path from 'node:path';
 import {test} from 'node:test';
 import * as jpeg from './lib/jpeg.mjs';
 import {click, press, ready, typeInto} from './lib/panel.mjs';
-import {onePage, ROOT, state, until} from './lib/site.mjs';
+import {holding, onePage, ROOT, state, until} from './lib/site.mjs';
 
 let visit, page;
 onePage(async (opened) => {
@@ -18,7 +18,7 @@ onePage(async (opened) => {
   await page.evaluate(() => {
     window.showDirectoryPicker = async () => (await navigator.storage.getDirectory()).getDirectoryHandle('prints', {create: true});
   });
-});
+}, {first: holding});
 
 const shoot = (name) => page.screenshot({path: path.join(ROOT, 'build/screenshots', `batch-${name}.png`)});
 const sum = (bytes) => createHash('sha256').update(bytes).digest('hex');
@@ -130,6 +130,10 @@ test('a run is stopped, and goes on where it stood, to the downloads', async () 
   await until(page, (s) => states(s) === 'waiting waiting waiting waiting');
   const downloads = [];
   page.on('download', (download) => downloads.push(download));
+  await page.evaluate(() => {
+    let turn = 0;
+    window.held = ({op}) => op === 'deliver' && [1, 3].includes(++turn);
+  });
   await click(page, 'make-batch');
   await until(page, (s) => s.batch.entries[0].state === 'making');
   await click(page, 'stop-batch');

@@ -8,33 +8,18 @@ import {test} from 'node:test';
 import {pathToFileURL} from 'node:url';
 import {tiff} from './lib/master.mjs';
 import {click, press, ready, typeInto} from './lib/panel.mjs';
-import {drop, onePage, SHARP, spoil, state, told, until} from './lib/site.mjs';
+import {drop, holding, onePage, SHARP, state, told, until} from './lib/site.mjs';
 import {HEIGHT, SPOTS, WIDTH, spottedPng} from './lib/spots.mjs';
 
 const NAME = '<img src=x onerror=alert(1)>&"spots".png';
 
 const COPIES = 150;  // of the test picture: 26 megapixels
-// Workers rest when they first tell how far they are with it: on any machine there is time to stop them.
-const RESTING = `{
-  const [tell, perform] = [postMessage, begin];
-  let rests = false;
-  begin = (module, job) => {
-    rests = job.files.master?.name === 'tall.tif';
-    return perform(module, job);
-  };
-  self.postMessage = (said, carried = []) => {
-    tell(said, carried);
-    if (said.share === undefined || !rests) return;
-    rests = false;
-    for (const until = performance.now() + 1500; performance.now() < until;);
-  };
-}`;
 
 let visit, page;
 onePage((opened) => {
   visit = opened;
   page = visit.page;
-}, {...SHARP, first: (context) => spoil(context, RESTING)});
+}, {...SHARP, first: holding});
 
 const reported = (s) => s.condition.report && !s.condition.working;
 // The state once the outline stands still.
@@ -189,6 +174,7 @@ test('the report is kept as numbers', async () => {
 
 test('the report can be stopped, and asked for again', async () => {
   const wide = readFileSync('/usr/share/color/icc/ghostscript/rommrgb.icc');  // Debian's libgs-common
+  await page.evaluate(() => { window.held = ({op}) => op === 'condition'; });
   await drop(page, {name: 'tall.tif', bytes: tiff(wide, COPIES)});
   await until(page, (s) => s.master.name === 'tall.tif' && s.condition.working && s.condition.share > 0);
   await click(page, 'stop-condition');
@@ -201,6 +187,7 @@ test('the report can be stopped, and asked for again', async () => {
 
 test('a delivery goes before the report, which follows it', async () => {
   assert.ok((await state(page)).condition.working);
+  await page.evaluate(() => { window.held = () => false; });
   await press(page, '6');
   const download = page.waitForEvent('download', {timeout: 120000});
   await click(page, 'make');

@@ -5,7 +5,7 @@ import {test} from 'node:test';
 import * as jpeg from './lib/jpeg.mjs';
 import {HEIGHT, WIDTH, tiff} from './lib/master.mjs';
 import {click, press, ready} from './lib/panel.mjs';
-import {drop, onePage, SLOWLY, spoil, until} from './lib/site.mjs';
+import {drop, holding, onePage, until} from './lib/site.mjs';
 
 const COPIES = 20;
 let visit, page;
@@ -16,11 +16,12 @@ onePage(async (opened) => {
   const wide = readFileSync('/usr/share/color/icc/ghostscript/rommrgb.icc');
   await drop(page, {name: 'tall.tif', bytes: tiff(wide, COPIES)});
   await until(page, (s) => s.master.name === 'tall.tif' && ready(s));
-}, {first: (context) => spoil(context, SLOWLY)});
+}, {first: holding});
 
 test('a delivery is stopped within a moment', async () => {
   let saved = 0;
   page.on('download', () => ++saved);
+  await page.evaluate(() => { window.held = ({op}) => op === 'deliver'; });
   await press(page, '6');
   await click(page, 'make');
   await until(page, (s) => s.busy.some(({share}) => share > 0));
@@ -34,6 +35,7 @@ test('a delivery is stopped within a moment', async () => {
 });
 
 test('the next delivery works', async () => {
+  await page.evaluate(() => { window.held = () => false; });
   const download = page.waitForEvent('download', {timeout: 120000});
   await click(page, 'make');
   const file = readFileSync(await (await download).path());

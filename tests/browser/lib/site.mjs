@@ -113,6 +113,31 @@ export const SLOWLY = `{
   };
 }`;
 
+// Work whose request passes window.held goes no further once it has told how far it is: to stop such
+// work there is all the time in the world. Lane ends the worker, so nothing is left waiting.
+export async function holding(context) {
+  await context.addInitScript(() => {
+    window.held = () => false;
+    const {postMessage} = Worker.prototype;
+    Worker.prototype.postMessage = function (job, ...more) {
+      const held = Boolean(job.request && window.held(JSON.parse(job.request)));
+      return postMessage.call(this, held ? {...job, held} : job, ...more);
+    };
+  });
+  await spoil(context, `{
+    const [tell, perform] = [postMessage, begin];
+    let held = false;
+    begin = (module, job) => {
+      held = Boolean(job.held);
+      return perform(module, job);
+    };
+    self.postMessage = (said, carried = []) => {
+      tell(said, carried);
+      while (held && said.share > 0);
+    };
+  }`);
+}
+
 // One page for all tests of a file. prepare(visit) is awaited before the first of them, in the same
 // hook: two hooks of one file would run side by side. first(context) comes before the page does.
 export function onePage(prepare, {under = '/', first = async () => {}, ...options} = {}) {
