@@ -14,7 +14,6 @@
 namespace proofleaf {
 namespace {
 
-constexpr double kWritingShare = 0.8;  // of the whole job; the rest is the check
 constexpr size_t kInHand = 21u << 20;  // of the master's pixels [bytes]
 constexpr size_t kMostMakers = 8;
 

@@ -68,6 +68,8 @@ class PrintFile {
   virtual Result<Delivery> finish(const Reopen& reopen, const Watch& watch) = 0;
 };
 
+inline constexpr double kWritingShare = 0.8;  // of a delivery's time; the rest is finish()
+
 // What is printed in place of the master's rows as they are.
 struct PrintSource {
   std::unique_ptr<RowSource> rows;          // RGB in the master's space; empty: the master's own

@@ -162,7 +162,9 @@ Result<Bytes> SharedDelivery::make() {
 }
 
 Result<Answer> SharedDelivery::finish(uint32_t lost, const Watch& watch) {
-  auto delivered = file_->finish(reopen_, watch);
+  auto delivered = file_->finish(reopen_, [&](double share) {
+    return keep_going(watch, kWritingShare + (1 - kWritingShare) * share);
+  });
   if (!delivered) return delivered.error();
   return answer_for(
       delivered.value(),

@@ -265,7 +265,16 @@ TEST_CASE("a delivery shared out to makers is the same file, whoever made which 
     REQUIRE(shared.value()->read(4));
     CHECK(shared.value()->make().value() == made[4]);
     for (const Bytes& band : made) REQUIRE(shared.value()->join(band).ok());
-    const Json found = answer_of(shared.value()->finish(1, {}));
+    std::vector<double> told;
+    const Json found = answer_of(shared.value()->finish(1, [&](double share) {
+      told.push_back(share);
+      return true;
+    }));
+    // Goes on where writing ended, and never back.
+    REQUIRE(told.size() > 2);
+    CHECK(told.front() >= kWritingShare);
+    CHECK(std::is_sorted(told.begin(), told.end()));
+    CHECK(told.back() <= 1);
     CHECK(in_steps.bytes() == at_once.bytes());
     CHECK(number_of(found, "mean", -1) == number_of(expected, "mean", -2));
     CHECK(number_of(found, "samples", -1) == number_of(expected, "samples", -2));

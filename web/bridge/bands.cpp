@@ -42,7 +42,7 @@ EMSCRIPTEN_KEEPALIVE uint8_t* band_room(size_t length) {
   return room.data();
 }
 
-// Answers {"bands", "maker": request} and the buffer "profile".
+// Answers {"bands", "maker": request, "writing_share"} and the buffer "profile".
 EMSCRIPTEN_KEEPALIVE void shared_begin(const char* request) {
   shared = std::make_unique<Shared>();
   shared->files = std::exchange(request_files(), {});
@@ -56,7 +56,10 @@ EMSCRIPTEN_KEEPALIVE void shared_begin(const char* request) {
   const SharedDelivery& delivery = *shared->delivery;
   give("profile", delivery.master_profile().data(), delivery.master_profile().size());
   answer_json(
-      dump_json({{"bands", delivery.bands()}, {"maker", delivery.maker_request()}}).c_str());
+      dump_json({{"bands", delivery.bands()},
+                 {"maker", delivery.maker_request()},
+                 {"writing_share", kWritingShare}})
+          .c_str());
 }
 
 // Reads a band; with hand_out its pixels are given as the buffer "pixels".

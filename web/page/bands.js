@@ -5,7 +5,6 @@ const SHARED_FROM = 32;      // bands; fewer are sooner done here
 const MOST_HELPERS = 3;
 const HELD = 2;              // bands a helper has at once, so that it never waits
 const MOST_AHEAD = 16;       // bands made but not yet joined
-const WRITING_SHARE = 0.8;   // of the work; the rest is the check, see engine/deliver
 
 class Failure extends Error {}
 
@@ -95,7 +94,7 @@ class SharedDelivery {
   async run({request, files}, progress) {
     this.calls.name(files);
     const {json, profile} = this.calls.run('shared_begin', ['string'], [request]);
-    const {bands, maker} = JSON.parse(json);
+    const {bands, maker, writing_share: writing} = JSON.parse(json);
     this.bands = bands;
     this.begin = {request: maker, files: {...files, profile: {blob: new Blob([profile]), name: 'profile'}}};
     delete this.begin.files.master;
@@ -103,7 +102,7 @@ class SharedDelivery {
     try {
       while (this.joined < bands) {
         await this.step();
-        progress(WRITING_SHARE * this.joined / bands);
+        progress(writing * this.joined / bands);
       }
     } finally {
       for (const helper of this.helpers) helper.end();
