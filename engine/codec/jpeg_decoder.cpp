@@ -157,6 +157,7 @@ Status JpegDecoder::open() {
   cinfo_.progress = &patience_.manager;
   cinfo_.mem->max_memory_to_use = static_cast<long>(kProgressiveMemory);
   if (!guarded(fault_, read_header, &cinfo_, 0)) return explain();
+  data_ = input_.offset - input_.manager.bytes_in_buffer;
   if (Status got = check_dimensions(reader_.name(), width(), height()); !got) return got;
   return check_length(reader_.name(), reader_.size(), least_bytes(cinfo_));
 }
@@ -176,8 +177,11 @@ std::vector<JpegTable> JpegDecoder::tables() const {
 }
 
 std::unique_ptr<JpegEighth> JpegDecoder::eighth() const {
-  const uint64_t next = input_.offset - input_.manager.bytes_in_buffer;
-  return JpegEighth::of(reader_, cinfo_, next);
+  return JpegEighth::of(reader_, cinfo_, data_);
+}
+
+std::optional<JpegRestarts> JpegDecoder::restarts() const {
+  return JpegRestarts::of(reader_, cinfo_, data_);
 }
 
 Status JpegDecoder::start(uint32_t shrink) {

@@ -9,6 +9,7 @@
 #include "codec/block_reader.h"
 #include "codec/jpeg_common.h"
 #include "codec/jpeg_eighth.h"
+#include "codec/jpeg_restarts.h"
 #include "codec/master.h"
 
 namespace proofleaf {
@@ -34,6 +35,9 @@ class JpegDecoder {
 
   // A quicker way to the picture at an eighth of its size, after open(); null where there is none.
   std::unique_ptr<JpegEighth> eighth() const;
+
+  // Places further down where a decoder can begin, after open(); goes through the whole file.
+  std::optional<JpegRestarts> restarts() const;
 
   // Begins the picture at 1/shrink of its size (1, 2, 4, 8).
   Status start(uint32_t shrink);
@@ -70,6 +74,7 @@ class JpegDecoder {
   Input input_;
   Patience patience_;
   jpeg_decompress_struct cinfo_;
+  uint64_t data_ = 0;  // where the scan's data begin [bytes]
   bool created_ = false;
 };
 

@@ -16,20 +16,9 @@ class MarkerWalk {
   explicit MarkerWalk(BlockReader& reader) : reader_(reader) {}
 
   JpegMarkers walk() {
-    uint64_t at = 2;  // after SOI
-    for (int i = 0; i < kMostSegments; ++i) {
-      std::array<uint8_t, 4> head{};
-      if (!reader_.read_all_at(at, head.data(), head.size()) || head[0] != 0xFF) break;
-      const uint8_t marker = head[1];
-      if (marker == 0xFF) {  // a fill byte
-        ++at;
-        continue;
-      }
-      const size_t length = static_cast<size_t>(head[2] << 8 | head[3]);
-      if (marker == 0xDA || marker == 0xD9 || length < 2) break;  // SOS, EOI
-      if (marker >= 0xE0 && marker <= 0xE2) segment(marker, at + 4, length - 2);
-      at += 2 + length;
-    }
+    walk_segments(reader_, [this](uint8_t marker, uint64_t at, size_t length) {
+      if (marker >= 0xE0 && marker <= 0xE2) segment(marker, at, length);
+    });
     join_profile();
     return std::move(found_);
   }
@@ -96,6 +85,23 @@ class MarkerWalk {
 };
 
 }  // namespace
+
+void walk_segments(BlockReader& reader, const SegmentSeen& seen) {
+  uint64_t at = 2;  // after SOI
+  for (int i = 0; i < kMostSegments; ++i) {
+    std::array<uint8_t, 4> head{};
+    if (!reader.read_all_at(at, head.data(), head.size()) || head[0] != 0xFF) return;
+    const uint8_t marker = head[1];
+    if (marker == 0xFF) {  // a fill byte
+      ++at;
+      continue;
+    }
+    const size_t length = static_cast<size_t>(head[2] << 8 | head[3]);
+    if (marker == 0xDA || marker == 0xD9 || length < 2) return;  // SOS, EOI
+    seen(marker, at + 4, length - 2);
+    at += 2 + length;
+  }
+}
 
 JpegMarkers read_markers(BlockReader& reader) { return MarkerWalk(reader).walk(); }
 

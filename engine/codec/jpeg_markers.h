@@ -3,6 +3,7 @@
 // whatever a hostile file puts there.
 #pragma once
 
+#include <functional>
 #include <memory>
 #include <optional>
 
@@ -18,5 +19,12 @@ struct JpegMarkers {
 };
 
 JpegMarkers read_markers(BlockReader& reader);
+
+// A segment's marker byte, and where what it says begins [bytes] and how long that is.
+using SegmentSeen = std::function<void(uint8_t marker, uint64_t at, size_t length)>;
+
+// The segments before the picture's own data, in their order; stops at the first that makes no
+// sense.
+void walk_segments(BlockReader& reader, const SegmentSeen& seen);
 
 }  // namespace proofleaf

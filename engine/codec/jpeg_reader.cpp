@@ -10,6 +10,8 @@ namespace proofleaf {
 
 namespace {
 
+constexpr uint32_t kFar = 512;  // rows that are worth a look through the file for a nearer start
+
 // Rows as they lie in the file. Going back starts the picture again from its top.
 class JpegRows final : public RowSource {
  public:
@@ -19,6 +21,7 @@ class JpegRows final : public RowSource {
   // Must say yes before anything else is asked.
   Status start() {
     decoder_ = std::make_unique<JpegDecoder>(source_);
+    above_ = 0;
     eighth_.reset();
     Status got = decoder_->open();
     if (got && shrink_ == 8) eighth_ = decoder_->eighth();
@@ -41,22 +44,42 @@ class JpegRows final : public RowSource {
       if (Status got = start(); !got) return got;
     }
     if (count == 0) return done();
+    if (first - next_row() >= kFar) go_near(first);
     Status got = skip(first - next_row());
     for (uint32_t y = 0; got && y < count; ++y) {
       got = read_row();
       if (got) widen(row_.data(), into.data() + y * row_.size(), row_.size());
     }
     if (!got) {
+      const bool from_top = above_ == 0;
       decoder_.reset();
       eighth_.reset();
-      return got;
+      if (from_top) return got;
+      looked_ = true;  // the whole file's decoder knows how much of it is sound
+      restarts_.reset();
+      return read(first, count, into);
     }
     if (decoder_->inverted_ink()) invert(into.data(), count * row_.size());
     return done();
   }
 
  private:
-  uint32_t next_row() const { return eighth_ ? eighth_->next_row() : decoder_->next_row(); }
+  uint32_t next_row() const {
+    return eighth_ ? eighth_->next_row() : above_ + decoder_->next_row();
+  }
+
+  // Begins anew at a restart marker not far above the row, where there is one.
+  void go_near(uint32_t row) {
+    if (shrink_ != 1) return;
+    if (!looked_) restarts_ = decoder_->restarts();
+    looked_ = true;
+    const auto part = restarts_ ? restarts_->part_above(row, source_) : std::nullopt;
+    if (!part || part->first_row <= next_row()) return;
+    auto decoder = std::make_unique<JpegDecoder>(part->file);
+    if (!decoder->open() || !decoder->start(shrink_)) return;
+    decoder_ = std::move(decoder);
+    above_ = part->first_row;
+  }
 
   Status skip(uint32_t rows) {
     if (!eighth_) return decoder_->skip(rows);
@@ -80,7 +103,10 @@ class JpegRows final : public RowSource {
   std::shared_ptr<ByteSource> source_;
   uint32_t shrink_;
   std::unique_ptr<JpegDecoder> decoder_;
+  uint32_t above_ = 0;                  // rows that the decoder's own file leaves out
   std::unique_ptr<JpegEighth> eighth_;  // while it goes the quicker way
+  std::optional<JpegRestarts> restarts_;
+  bool looked_ = false;  // for restarts
   RowFormat format_;
   std::vector<uint8_t> row_;
 };

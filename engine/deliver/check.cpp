@@ -1,8 +1,10 @@
 #include "deliver/check.h"
 
 #include <algorithm>
+#include <atomic>
 #include <cmath>
 #include <numeric>
+#include <optional>
 
 #include "base/beside.h"
 #include "colour/lcms.h"
@@ -80,14 +82,14 @@ std::vector<Lab> PromisedPixels::promised_labs(const Paper& paper, const ProofCh
   return labs_of(paper.profile, device);
 }
 
-// The written file's device values 0..1 at the places.
-Result<std::vector<float>> PromisedPixels::found_in(RowSource& rows, const Watch& watch) const {
+Result<std::vector<float>> PromisedPixels::found_in(RowSource& rows, uint32_t first, uint32_t last,
+                                                    const Watch& watch) const {
   const uint32_t channels = rows.format().channels;
   std::vector<uint16_t> row(rows.format().row_samples());
   std::vector<float> found;
-  for (uint32_t y = 0; y < height_; y += step_) {
-    if (!keep_going(watch, double(y) / height_)) return stopped();
-    if (auto got = rows.read(y, 1, row); !got) return not_as_promised(got.error().message);
+  for (uint32_t i = first; i < last; ++i) {
+    if (!keep_going(watch, double(i - first) / (last - first))) return stopped();
+    if (auto got = rows.read(i * step_, 1, row); !got) return not_as_promised(got.error().message);
     for (size_t x = 0; x < width_; x += step_) {
       for (uint32_t c = 0; c < channels; ++c) found.push_back(float(row[x * channels + c]) / 65535);
     }
@@ -95,8 +97,31 @@ Result<std::vector<float>> PromisedPixels::found_in(RowSource& rows, const Watch
   return found;
 }
 
+Result<std::vector<float>> PromisedPixels::all_found(RowSource& rows, RowSource* lower,
+                                                     const Watch& watch) const {
+  const uint32_t count = sampled_rows(), middle = count / 2;
+  if (lower == nullptr) return found_in(rows, 0, count, watch);
+  std::atomic<bool> wanted = true;
+  std::optional<Result<std::vector<float>>> below;
+  Beside reading(
+      [&] { below = found_in(*lower, middle, count, [&](double) { return wanted.load(); }); });
+  // They meet in a row that both read: nothing between them is left out.
+  auto found = found_in(rows, 0, middle + 1, watch);
+  if (!found) wanted = false;
+  reading.wait();
+  if (!found) return found.error();
+  if (!below->ok()) return below->error();
+  std::vector<float>& all = found.value();
+  const auto in_row = static_cast<ptrdiff_t>(all.size() / (middle + 1));
+  if (!std::equal(all.end() - in_row, all.end(), below->value().begin()))
+    return not_as_promised(said("its halves do not fit together."));
+  all.insert(all.end(), below->value().begin() + in_row, below->value().end());
+  return found;
+}
+
 Result<DeliveryCheck> PromisedPixels::compare(std::shared_ptr<ByteSource> written,
-                                              const Paper& paper, const ProofChain& chain,
+                                              std::shared_ptr<ByteSource> again, const Paper& paper,
+                                              const ProofChain& chain,
                                               const DeliverySettings& settings,
                                               const Watch& watch) const {
   auto file = open_master(std::move(written));
@@ -111,12 +136,22 @@ Result<DeliveryCheck> PromisedPixels::compare(std::shared_ptr<ByteSource> writte
   }
   auto rows = file.value()->open_rows();
   if (!rows) return not_as_promised(rows.error().message);
+  std::unique_ptr<Master> once_more;
+  std::unique_ptr<RowSource> lower;
+  if (again) {
+    auto master = open_master(std::move(again));
+    if (!master) return not_as_promised(master.error().message);
+    once_more = master.take();
+    auto opened = once_more->open_rows();
+    if (!opened) return not_as_promised(opened.error().message);
+    lower = opened.take();
+  }
 
   const uint32_t channels = rows.value()->format().channels;
   if (channels != chain.device_channels()) return not_as_promised(said("its channels are others."));
   std::vector<Lab> promised;
   Beside promising([&] { promised = promised_labs(paper, chain); });
-  auto found = found_in(*rows.value(), watch);
+  auto found = all_found(*rows.value(), lower.get(), watch);
   promising.wait();
   if (!found) return found.error();
   if (found.value().size() != rgb_.size() / 3 * channels) {

@@ -15,7 +15,7 @@ const TIFF = path.resolve(folder, 'master-11648x8736.tif');
 const SMALL = path.resolve(folder, 'master-2912x2184.tif');  // the page works on 2 megapixels of it
 const PAPERS = path.join(ROOT, 'demo-images/papers');
 const PAPER = path.join(PAPERS, 'tarnsea-baryta.icc');
-const MINUTES = 60000;
+const MINUTES = 60000, REST = 5000;  // [ms]
 
 const row = (what, ours, peer, goal, note) =>
   console.log(JSON.stringify({what, ours, peer, goal, at_most: true, note}));
@@ -60,10 +60,18 @@ async function visit(work, options = {}, prepare = undefined) {
   }
 }
 
+// Papers are judged, the report is made and the tool is kept for a visit without a network: peers have
+// the machine for themselves, too.
+async function atRest(page) {
+  await until(page, (s) => ready(s) && s.busy.length === 0 && s.choice.tried === s.choice.to_try, 2 * MINUTES);
+  await page.waitForTimeout(REST);
+}
+
 // Brings a file as the picker does; answers seconds from then to the first and to the exact proof, as
 // the page's own frames see them.
 async function proofOf(page, file) {
   const name = path.basename(file);
+  await atRest(page);
   await page.evaluate((wanted) => {
     window.seen = {};
     window.addEventListener('change', () => { window.began = performance.now(); }, {capture: true, once: true});
@@ -100,7 +108,7 @@ const noteWritten = (context) => context.addInitScript((writing) => {
 // Once nothing else is going on, as for the peers; seconds from the click to the written file, and to the
 // checked one in the person's hands.
 async function deliveryOf(page) {
-  await until(page, (s) => ready(s) && s.busy.length === 0 && s.choice.tried === s.choice.to_try, 2 * MINUTES);
+  await atRest(page);
   await press(page, '6');
   await page.evaluate(() => addEventListener('pointerup', () => {
     window.asked = performance.now();

@@ -8,7 +8,7 @@
 namespace proofleaf::web {
 
 namespace {
-constexpr uint64_t kBlock = 1 << 20;
+constexpr uint64_t kBlock = 1 << 20, kLongestStretch = 8 * kBlock;  // [bytes]
 }
 
 BlobSource::BlobSource(std::string name, int file, uint64_t size)
@@ -38,7 +38,29 @@ Result<const BlobSource::Block*> BlobSource::block(uint64_t index) {
   if (Status status = fetch(start, oldest->bytes); !status) return status.error();
   oldest->index = index;
   oldest->used = ++clock_;
+  fetched_to_ = start + oldest->bytes.size();
   return oldest;
+}
+
+// What is held from there on, at least a byte; fetched if it was not.
+Result<ByteView> BlobSource::held_from(uint64_t offset) {
+  const auto in_stretch = [&] {
+    return offset >= stretch_from_ && offset - stretch_from_ < stretch_.size();
+  };
+  if (!in_stretch() && offset == fetched_to_ && offset > 0) {
+    const uint64_t length = std::clamp<uint64_t>(2 * stretch_.size(), kBlock, kLongestStretch);
+    stretch_.resize(static_cast<size_t>(std::min(length, size_ - offset)));
+    if (Status status = fetch(offset, stretch_); !status) {
+      stretch_.clear();
+      return status.error();
+    }
+    stretch_from_ = offset;
+    fetched_to_ = offset + stretch_.size();
+  }
+  if (in_stretch()) return ByteView(stretch_).subspan(static_cast<size_t>(offset - stretch_from_));
+  auto held = block(offset / kBlock);
+  if (!held) return held.error();
+  return ByteView(held.value()->bytes).subspan(static_cast<size_t>(offset % kBlock));
 }
 
 Result<size_t> BlobSource::read_at(uint64_t offset, std::span<uint8_t> into) {
@@ -50,13 +72,10 @@ Result<size_t> BlobSource::read_at(uint64_t offset, std::span<uint8_t> into) {
   }
   size_t copied = 0;
   while (copied < wanted) {
-    const uint64_t at = offset + copied;
-    auto held = block(at / kBlock);
+    auto held = held_from(offset + copied);
     if (!held) return held.error();
-    const Bytes& bytes = held.value()->bytes;
-    const size_t from = static_cast<size_t>(at % kBlock);
-    const size_t count = std::min(wanted - copied, bytes.size() - from);
-    std::memcpy(into.data() + copied, bytes.data() + from, count);
+    const size_t count = std::min(wanted - copied, held.value().size());
+    std::memcpy(into.data() + copied, held.value().data(), count);
     copied += count;
   }
   return wanted;

@@ -6,6 +6,11 @@ import {phrase, said} from './words.js';
 export const STARVED = phrase('The browser could not finish this: it ran out of memory, or the file could not ' +
     'be followed. Nothing was changed. Closing other pages may help.');
 
+// A worker's memory only grows: one that has grown is ended once nothing has been asked of it for a
+// while, one that has grown far at once, and a fresh one begun.
+const FRESH = 32 << 20, SPENT = 512 << 20;  // [bytes]
+const IDLE = 1000;                         // [ms]
+
 export class Lane {
   // script: address of worker.js; compiled: promise of the WebAssembly.Module, words: of its language
   // (words.js);
@@ -41,6 +46,7 @@ export class Lane {
   }
 
   renew() {
+    clearTimeout(this.idle);
     if (this.worker) this.worker.terminate();
     this.current = 0;
     const worker = this.worker = new Worker(this.script);
@@ -61,18 +67,20 @@ export class Lane {
   next() {
     if (this.current || !this.waiting.length) return;
     if (!this.worker) this.renew();
+    clearTimeout(this.idle);
     const job = this.waiting.shift();
     this.current = job.work;
     const worker = this.worker;
     this.ready.then(() => worker.postMessage(job));  // goes nowhere if the worker was ended by then
   }
 
-  heard({work, share, answer, failed, died, spent, starved}) {
+  heard({work, share, answer, failed, died, memory, starved}) {
     if (died) return this.died();
     if (work !== this.current) return;
     if (share !== undefined) return this.tell.progress(work, share);
     this.current = 0;
-    if (spent || starved) this.renew();  // gives a swollen memory back
+    if (memory > SPENT || starved) this.renew();
+    else if (memory > FRESH) this.idle = setTimeout(() => this.renew(), IDLE);
     if (answer) this.tell.answered(work, answer);
     else this.tell.failed(work, starved ? said(STARVED) : failed, starved);
     this.next();
@@ -81,6 +89,7 @@ export class Lane {
   // A worker that dies idle is not begun again before there is work, lest it dies for ever.
   died() {
     const work = this.current;
+    clearTimeout(this.idle);
     this.worker.terminate();
     this.worker = null;
     this.current = 0;

@@ -6,7 +6,6 @@ importScripts('proofleaf.js', 'bands.js');
 const TOLD_EVERY = 200;  // [ms] each telling has the page drawn anew
 const CHUNK = 4 << 20;
 const SETTLED = 4;  // chunks behind the last one that are handed to the browser's own store
-const SPENT_MEMORY = 512 << 20;
 const reader = new FileReaderSync();
 const nowhere = new MessageChannel().port1;
 nowhere.close();
@@ -156,8 +155,8 @@ async function perform(module, work, task) {
     if (!(error instanceof Failure)) throw error;
     files.fail(error.message);
   }
-  const spent = module.HEAPU8.length > SPENT_MEMORY;
-  postMessage({work, spent, starved: starved && Boolean(files.outcome.failed), ...files.outcome}, files.buffers.map(({bytes}) => bytes.buffer));
+  const memory = module.HEAPU8.length;
+  postMessage({work, memory, starved: starved && Boolean(files.outcome.failed), ...files.outcome}, files.buffers.map(({bytes}) => bytes.buffer));
 }
 
 function begin(module, {work, request, files: used}) {
