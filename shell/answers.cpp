@@ -78,6 +78,7 @@ bool take_master(App& app, const Task& task, const Json& json, std::vector<Buffe
   const bool same_picture = before.file == master.file;
   const bool same_colours = same_picture && before.profile.bytes() == master.profile.bytes();
   app.job.master = std::move(master);
+  end_early_cubes(app);
   if (!same_picture) {
     app.job.view = View{};
     app.job.delivery.name_edited = false;
@@ -257,6 +258,7 @@ DeliveryResult delivery_result(const Task& task, const Json& json) {
 void take_answer(App& app, int work, const std::string& json_text, std::vector<Buffer> buffers) {
   if (condition_answered(app, work, json_text)) return;
   if (parcel_answered(app, work, json_text, buffers)) return;
+  if (early_answered(app, work, buffers)) return;
   const std::optional<Task> task = end_task(app, work);
   if (!task) return;
   const Json json = parse_json(json_text);
@@ -272,6 +274,7 @@ void take_answer(App& app, int work, const std::string& json_text, std::vector<B
 
 void take_failure(App& app, int work, const std::string& sentence, bool starved) {
   if (condition_failed(app, work, sentence) || parcel_failed(app, work, sentence)) return;
+  if (early_failed(app, work)) return;
   const std::optional<Task> task = end_task(app, work);
   if (!task) return;
   if (starved && working_size_matters(*task)) return starved_at_work(app, *task);

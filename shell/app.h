@@ -15,6 +15,7 @@
 #include "detail.h"
 #include "host.h"
 #include "job_sheet.h"
+#include "early.h"
 #include "left_work.h"
 #include "offering.h"
 #include "picture.h"
@@ -191,6 +192,7 @@ struct App {
   std::vector<Task> tasks;
 
   CubeSlot master_cube, proof_cube;
+  EarlyCubes early;
   std::vector<std::shared_ptr<const ScreenCube>> kept_cubes;  // exact ones, the newest last
   FileId blocks_file = 0;               // which blocks of a cube the picture uses, for exact cubes
   std::vector<uint16_t> blocks_shaper;  // of the cube they were found with
@@ -250,6 +252,11 @@ void take_failure(App& app, int work, const std::string& sentence, bool starved)
 
 // proofing.cpp: keeps the cubes up with the job
 void update_proof(App& app);
+// Everything a cube depends on, apart from its grid, with the master's version; empty: there is
+// nothing to make one of.
+std::string cube_key(const App& app, const CubeSlot& slot, int version);
+Json quick_cube_request(const App& app, const CubeSlot& slot);
+std::vector<FileUse> cube_files(const App& app, const CubeSlot& slot, FileId master_profile);
 // off_gamut: the answer's counts, empty where there are none.
 void take_cube(App& app, const Task& task, ByteView packed, const std::vector<uint32_t>& off_gamut);
 // Stops the exact cubes, which are asked for again once nothing more urgent waits for their worker.

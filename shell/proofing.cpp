@@ -28,20 +28,14 @@ Json cube_request(const App& app, const CubeSlot& slot) {
   return request;
 }
 
-// Everything a cube depends on, apart from its grid.
-std::string cube_key(const App& app, const CubeSlot& slot) {
-  const PaperState* paper = app.job.chosen_paper();
-  if (app.job.master.file == 0 || (slot.proof && !paper)) return "";
-  return std::to_string(app.job.master.version) + "/" +
-         std::to_string(slot.proof ? paper->file : 0) + "/" + dump_json(cube_request(app, slot)) +
-         (slot.proof ? app.contrast.used : "");
+std::string present_key(const App& app, const CubeSlot& slot) {
+  return app.job.master.file == 0 ? "" : cube_key(app, slot, app.job.master.version);
 }
 
 void ask_cube(App& app, CubeSlot& slot, uint32_t grid) {
   Json request = cube_request(app, slot);
   request["grid"] = grid;
-  std::vector<FileUse> files = {{"profile", app.job.master.profile_file}};
-  if (slot.proof) files.push_back({"paper", app.job.chosen_paper()->file});
+  std::vector<FileUse> files = cube_files(app, slot, app.job.master.profile_file);
   // The way from the master straight to the screen is smooth: refining is for papers.
   if (slot.proof && grid == kProofGrid) {
     files.push_back({"blocks", app.blocks_file});
@@ -89,6 +83,15 @@ void keep_cube(App& app, std::shared_ptr<const ScreenCube> cube) {
   }
 }
 
+void remember_shown(App& app) { app.shown = {app.job.paper, app.job.print, app.job.proof_view}; }
+
+// A quick cube is here; the exact one is asked for after it.
+void show_quick(App& app, CubeSlot& slot, std::shared_ptr<const ScreenCube> cube) {
+  slot.cube = std::move(cube);
+  if (slot.proof) remember_shown(app);
+  keep_blocks(app, slot.cube->cube);
+}
+
 // Ends work for settings that are no longer wanted.
 void stop_cubes(App& app, const CubeSlot& slot) {
   std::erase_if(app.tasks, [&](const Task& task) {
@@ -99,7 +102,12 @@ void stop_cubes(App& app, const CubeSlot& slot) {
   });
 }
 
-void remember_shown(App& app) { app.shown = {app.job.paper, app.job.print, app.job.proof_view}; }
+void look_for_early(App& app, CubeSlot& slot) {
+  auto early = take_early_cube(app, slot, slot.wanted);
+  if (!early) return;
+  if (slot.proof) early->off_gamut = counts_for(app, early->cube, {});
+  show_quick(app, slot, std::move(early));
+}
 
 void change_wanted(App& app, CubeSlot& slot, const std::string& key) {
   if (slot.proof) app.proof_cost = {};
@@ -109,7 +117,7 @@ void change_wanted(App& app, CubeSlot& slot, const std::string& key) {
   if (key.empty()) return slot.cube.reset();
   const auto kept = std::find_if(app.kept_cubes.begin(), app.kept_cubes.end(),
                                  [&](const auto& cube) { return cube->key == key; });
-  if (kept == app.kept_cubes.end()) return;
+  if (kept == app.kept_cubes.end()) return look_for_early(app, slot);
   std::rotate(kept, kept + 1, app.kept_cubes.end());
   slot.cube = app.kept_cubes.back();
   if (slot.proof) remember_shown(app);
@@ -129,6 +137,7 @@ void ask_next(App& app, CubeSlot& slot) {
     return task.kind == TaskKind::cube && task.proof_cube == slot.proof;
   });
   if (asked || slot.wanted.empty() || slot.exact() || slot.failed == slot.wanted) return;
+  if (early_comes(app, slot.wanted)) return;
   const bool first = !slot.cube || slot.cube->key != slot.wanted;
   if (first) {
     put_off_exact_cubes(app);
@@ -139,12 +148,35 @@ void ask_next(App& app, CubeSlot& slot) {
 }
 
 void update_slot(App& app, CubeSlot& slot) {
-  const std::string key = cube_key(app, slot);
-  if (key != slot.wanted) change_wanted(app, slot, key);
+  const std::string key = present_key(app, slot);
+  if (key != slot.wanted) {
+    change_wanted(app, slot, key);
+  } else if (!slot.cube || slot.cube->key != key) {
+    look_for_early(app, slot);
+  }
   ask_next(app, slot);
 }
 
 }  // namespace
+
+std::string cube_key(const App& app, const CubeSlot& slot, int version) {
+  const PaperState* paper = app.job.chosen_paper();
+  if (slot.proof && !paper) return "";
+  return std::to_string(version) + "/" + std::to_string(slot.proof ? paper->file : 0) + "/" +
+         dump_json(cube_request(app, slot)) + (slot.proof ? app.contrast.used : "");
+}
+
+Json quick_cube_request(const App& app, const CubeSlot& slot) {
+  Json request = cube_request(app, slot);
+  request["grid"] = kQuickGrid;
+  return request;
+}
+
+std::vector<FileUse> cube_files(const App& app, const CubeSlot& slot, FileId master_profile) {
+  std::vector<FileUse> files = {{"profile", master_profile}};
+  if (slot.proof) files.push_back({"paper", app.job.chosen_paper()->file});
+  return files;
+}
 
 void update_proof(App& app) {
   update_slot(app, app.proof_cube);
@@ -166,10 +198,10 @@ void take_cube(App& app, const Task& task, ByteView packed,
   }
   auto made = std::make_shared<ScreenCube>(ScreenCube{cube.take(), task.key, {}});
   if (slot.proof) made->off_gamut = counts_for(app, made->cube, off_gamut);
+  if (made->grid() < kProofGrid) return show_quick(app, slot, std::move(made));
   slot.cube = std::move(made);
   if (slot.proof) remember_shown(app);
-  if (slot.cube->grid() >= kProofGrid) return keep_cube(app, slot.cube);
-  keep_blocks(app, slot.cube->cube);
+  keep_cube(app, slot.cube);
 }
 
 void add_to_proof_cost(App& app, int work, double seconds) {
@@ -199,7 +231,7 @@ void put_off_exact_cubes(App& app) {
 bool proof_ready(const App& app) {
   return !app.preview.empty() && app.proof_cube.exact() && app.master_cube.exact() &&
          !app.proof_cube.wanted.empty() && picture_current(app, app.preview) &&
-         contrast_current(app) && cube_key(app, app.proof_cube) == app.proof_cube.wanted;
+         contrast_current(app) && present_key(app, app.proof_cube) == app.proof_cube.wanted;
 }
 
 bool proof_busy(const App& app) {

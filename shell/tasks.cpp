@@ -71,6 +71,7 @@ void open_master(App& app, FileId file, const std::string& name, uint32_t pixels
   std::vector<FileUse> files = {{"master", file}};
   if (task.assume_file != 0) files.push_back({"assume", task.assume_file});
   add_task(app, task, request, files);
+  begin_early_cubes(app, task.assume, files);
 }
 
 std::vector<FileUse> master_files(const App& app) {

@@ -65,6 +65,13 @@ Result<Answer> open(const Json& request, const WorkFiles& files, const Watch& wa
                 {{"preview", bytes_of(preview.value().rgb)}, {"profile", colour.profile.bytes()}}};
 }
 
+Result<Answer> profile(const Json& request, const WorkFiles& files) {
+  auto opened = open_with_colour(request, files);
+  if (!opened) return opened.error();
+  return Answer{dump_json({{"kind", "profile"}}),
+                {{"profile", opened.value().colour.profile.bytes()}}};
+}
+
 Result<Answer> paper(const Json& request, const WorkFiles& files) {
   auto opened = open_paper(request, files);
   if (!opened) return opened.error();
@@ -211,6 +218,7 @@ Result<Answer> perform(const std::string& request, const WorkFiles& files, const
   if (!json.is_object()) return Error{"The request could not be understood."};
   const std::string op = text_of(json, "op");
   if (op == "open") return open(json, files, watch);
+  if (op == "profile") return profile(json, files);
   if (op == "paper") return paper(json, files);
   if (op == "cube") return cube(json, files, watch);
   if (op == "crop") return crop(json, files, watch);

@@ -9,6 +9,9 @@
 //          "container","profile","assumed","ppi"|null,"notes":[..],
 //          "private":{"place","serial","owner"}}
 //         buffers: "preview" (16-bit RGB, preview_width x preview_height), "profile" (ICC)
+//   {"op":"profile","assume":"srgb"}                            needs master
+//      -> {"kind":"profile"}                                    buffers: "profile" (ICC), as "open"
+//      answers it, without reading the picture
 //   {"op":"paper"} or {"op":"paper","space":"p3"}               needs paper, or space
 //      -> {"kind":"paper","name","model","working_space","white":[L,a,b],"black":[L,a,b],
 //          "ink_limit","own_table":[perceptual,relative,saturation],"notes":[..]}

@@ -85,6 +85,15 @@ TEST_CASE("a small master's preview is the master, sample for sample") {
 TEST_CASE("a master without a profile is taken for sRGB, says so, and can be taken for another") {
   const Bytes bare = ramp_tiff(20, 20, {});
   const Json plain = answer_of(perform(R"({"op":"open"})", with_master(bare), {}));
+  for (const char* assume : {"", R"(,"assume":"romm")"}) {
+    // Its colours alone, without the picture, are the same.
+    const std::string more = std::string(assume) + "}";
+    const auto opened = perform(R"({"op":"open")" + more, with_master(bare), {});
+    const auto told = perform(R"({"op":"profile")" + more, with_master(bare), {});
+    REQUIRE(told);
+    REQUIRE(told.value().buffers.size() == 1);
+    CHECK(told.value().buffers[0].bytes == opened.value().buffers[1].bytes);
+  }
   CHECK(flag_of(plain, "assumed", false));
   CHECK(text_of(plain, "profile").find("sRGB") == 0);
   const Json wide = answer_of(perform(R"({"op":"open","assume":"romm"})", with_master(bare), {}));

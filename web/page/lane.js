@@ -6,10 +6,10 @@ import {phrase, said} from './words.js';
 export const STARVED = phrase('The browser could not finish this: it ran out of memory, or the file could not ' +
     'be followed. Nothing was changed. Closing other pages may help.');
 
-// A worker's memory only grows: one that has grown is ended once nothing has been asked of it for a
-// while, one that has grown far at once, and a fresh one begun.
+// A worker's memory only grows: one that has grown is replaced by a fresh one once nothing has been asked
+// of it for a while, one that has grown far at once.
 const FRESH = 32 << 20, SPENT = 512 << 20;  // [bytes]
-const IDLE = 1000;                         // [ms]
+const IDLE = 1000;  // [ms]
 
 export class Lane {
   // script: address of worker.js; compiled: promise of the WebAssembly.Module, words: of its language
@@ -45,23 +45,46 @@ export class Lane {
     return true;
   }
 
-  renew() {
-    clearTimeout(this.idle);
-    if (this.worker) this.worker.terminate();
-    this.current = 0;
-    const worker = this.worker = new Worker(this.script);
-    worker.onmessage = ({data}) => { if (worker === this.worker) this.heard(data); };
+  // A worker, and when it has been handed the module.
+  make() {
+    const worker = new Worker(this.script);
+    worker.onmessage = ({data}) => {
+      if (worker === this.worker) this.heard(data);
+      else if (data.ready) this.swap(worker);
+    };
     worker.onerror = (event) => {
       event.preventDefault();
       if (worker === this.worker) this.died();
+      else worker.terminate();
     };
-    this.ready = Promise.all([this.compiled, this.words]).then(
+    const handed = Promise.all([this.compiled, this.words]).then(
         ([module, words]) => worker.postMessage({module, words}), () => {});
+    return {worker, handed};
+  }
+
+  renew() {
+    clearTimeout(this.idle);
+    this.worker?.terminate();
+    this.current = 0;
+    Object.assign(this, this.make());
+  }
+
+  // The old worker stays until the fresh one is there: without a network that may be never.
+  replace() {
+    this.fresh?.worker.terminate();
+    this.fresh = this.make();
+  }
+
+  swap(worker) {
+    if (worker !== this.fresh?.worker || this.load) return worker.terminate();
+    this.worker?.terminate();
+    Object.assign(this, this.fresh);
+    this.fresh = null;
   }
 
   speak(words) {
     this.words = words;
-    this.worker?.postMessage({words});
+    for (const each of [this.worker, this.fresh?.worker]) each?.postMessage({words});
   }
 
   next() {
@@ -71,7 +94,7 @@ export class Lane {
     const job = this.waiting.shift();
     this.current = job.work;
     const worker = this.worker;
-    this.ready.then(() => worker.postMessage(job));  // goes nowhere if the worker was ended by then
+    this.handed.then(() => worker.postMessage(job));  // goes nowhere if the worker was ended by then
   }
 
   heard({work, share, answer, failed, died, memory, starved}) {
@@ -80,7 +103,7 @@ export class Lane {
     if (share !== undefined) return this.tell.progress(work, share);
     this.current = 0;
     if (memory > SPENT || starved) this.renew();
-    else if (memory > FRESH) this.idle = setTimeout(() => this.renew(), IDLE);
+    else if (memory > FRESH) this.idle = setTimeout(() => this.replace(), IDLE);
     if (answer) this.tell.answered(work, answer);
     else this.tell.failed(work, starved ? said(STARVED) : failed, starved);
     this.next();

@@ -192,6 +192,7 @@ onmessage = async ({data}) => {
     if (data.module) {
       compiled = data.module;
       opening = open();
+      opening.then(() => postMessage({ready: true}), () => {});
     }
     if (data.words) {
       (await opening).ccall('speak_language', null, ['string', 'string'], [words.code, words.catalogue]);

@@ -99,9 +99,14 @@ export async function open(browser, address, options = {}, prepare = async () =>
 }
 
 // A fault for all workers of the context: script put at the end of bands.js, before the rest of them is made.
+// (A worker may be begun while the page is closed: its script is then wanted no more.)
 export const spoil = (context, fault) => context.route('**/bands.js', async (route) => {
-  const whole = await route.fetch();
-  await route.fulfill({response: whole, body: await whole.text() + fault});
+  try {
+    const whole = await route.fetch();
+    await route.fulfill({response: whole, body: await whole.text() + fault});
+  } catch (error) {
+    if (context.pages().some((page) => !page.isClosed())) throw error;
+  }
 });
 
 // Bands that take their time: however fast the machine, a delivery is still going on when a test wants it to.
