@@ -33,6 +33,7 @@ void stop_task(App& app, int work) {
 }
 
 void let_go_of_file(App& app, const Task& task) {
+  if (task.kind == TaskKind::open) end_early_cubes(app);
   const bool brought = task.kind == TaskKind::open || task.kind == TaskKind::paper ||
                        task.kind == TaskKind::recipe || task.kind == TaskKind::read_back ||
                        task.kind == TaskKind::returned_readings || task.kind == TaskKind::seal ||

@@ -120,13 +120,17 @@ export const SLOWLY = `{
 
 // Work whose request passes window.held goes no further once it has told how far it is: to stop such
 // work there is all the time in the world. Lane ends the worker, so nothing is left waiting.
+// window.asked keeps all requests.
 export async function holding(context) {
   await context.addInitScript(() => {
     window.held = () => false;
+    window.asked = [];
     const {postMessage} = Worker.prototype;
     Worker.prototype.postMessage = function (job, ...more) {
-      const held = Boolean(job.request && window.held(JSON.parse(job.request)));
-      return postMessage.call(this, held ? {...job, held} : job, ...more);
+      if (!job.request) return postMessage.call(this, job, ...more);
+      const request = JSON.parse(job.request);
+      window.asked.push(request);
+      return postMessage.call(this, {...job, held: window.held(request)}, ...more);
     };
   });
   await spoil(context, `{
