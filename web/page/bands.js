@@ -107,6 +107,7 @@ class SharedDelivery {
     } finally {
       for (const helper of this.helpers) helper.end();
     }
+    this.calls.files.tellNow();  // the check begins
     this.calls.run('shared_finish', ['number'], [this.lost]);
   }
 

@@ -3,7 +3,7 @@
 // in memory.
 importScripts('proofleaf.js', 'bands.js');
 
-const TOLD_EVERY = 200;  // [ms] each telling has the page drawn anew
+const TOLD_EVERY = 400;  // [ms] each telling has the page drawn anew
 const CHUNK = 4 << 20;
 const SETTLED = 4;  // chunks behind the last one that are handed to the browser's own store
 const reader = new FileReaderSync();
@@ -59,7 +59,7 @@ class Files {
     this.work = work;
     this.sink = new Delivery();
     this.delivery = null;
-    this.told = 0;
+    this.tellNow();
     this.clear();
   }
 
@@ -97,6 +97,9 @@ class Files {
     this.delivery = this.sink.finish();
     return this.blobs.push(this.delivery) - 1;
   }
+
+  // What comes next is told, however soon it comes.
+  tellNow() { this.told = -Infinity; }
 
   progress(share) {
     const now = performance.now();
