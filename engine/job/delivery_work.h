@@ -30,8 +30,8 @@ class SharedDelivery {
   // Makes the band that was read last here.
   Result<Bytes> make();
   Status join(ByteView made) { return file_->join(made); }
-  // lost: how many makers died on the way and were replaced; told in the answer's sentence. watch is
-  // told shares from kWritingShare on.
+  // lost: how many makers died on the way and were replaced; told in the answer's sentence. watch
+  // is told shares from kWritingShare on.
   Result<Answer> finish(uint32_t lost, const Watch& watch);
 
  private:

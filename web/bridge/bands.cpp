@@ -55,11 +55,10 @@ EMSCRIPTEN_KEEPALIVE void shared_begin(const char* request) {
   shared->delivery = opened.take();
   const SharedDelivery& delivery = *shared->delivery;
   give("profile", delivery.master_profile().data(), delivery.master_profile().size());
-  answer_json(
-      dump_json({{"bands", delivery.bands()},
-                 {"maker", delivery.maker_request()},
-                 {"writing_share", kWritingShare}})
-          .c_str());
+  answer_json(dump_json({{"bands", delivery.bands()},
+                         {"maker", delivery.maker_request()},
+                         {"writing_share", kWritingShare}})
+                  .c_str());
 }
 
 // Reads a band; with hand_out its pixels are given as the buffer "pixels".
