@@ -135,6 +135,7 @@ export async function holding(context) {
   });
   await spoil(context, `{
     const [tell, perform] = [postMessage, begin];
+    const asleep = new Int32Array(new WebAssembly.Memory({initial: 1, maximum: 1, shared: true}).buffer);
     let held = false;
     begin = (module, job) => {
       held = Boolean(job.held);
@@ -142,7 +143,7 @@ export async function holding(context) {
     };
     self.postMessage = (said, carried = []) => {
       tell(said, carried);
-      while (held && said.share > 0);
+      while (held && said.share > 0) Atomics.wait(asleep, 0, 0, 1000);
     };
   }`);
 }
