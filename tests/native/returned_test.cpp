@@ -128,7 +128,8 @@ TEST_CASE("returned: corners set by hand are refined, and kept where they are to
 
 TEST_CASE("returned: a cast of greys is told against the paper's white border") {
   const Promise& promise = demo_promise(20);
-  for (const auto& [a, b] : {std::pair{0.0, 0.0}, {4.0, 3.0}, {-3.0, 6.0}}) {
+  for (const auto& leaning : {std::pair{0.0, 0.0}, {4.0, 3.0}, {-3.0, 6.0}}) {
+    const double a = leaning.first, b = leaning.second;  // clang 14 captures no structured bindings
     Scene scene;
     scene.light = slanted;
     scene.balance = {1.15, 1, 0.75};  // lamplight, not balanced away
