@@ -400,9 +400,11 @@ TEST_CASE("screen: the share that cannot be shown is LittleCMS' own count") {
   // The exact chain's XYZ on paper, to sRGB and back in float through LittleCMS, cut off at 0
   // and 1.
   const Profile srgb = standard_profile("srgb").take();
-  const Transform to_lab(
-      cmsCreateTransform(srgb.handle(), TYPE_RGB_DBL, cmsCreateLab4Profile(nullptr), TYPE_Lab_DBL,
-                         INTENT_RELATIVE_COLORIMETRIC, cmsFLAGS_NOOPTIMIZE | cmsFLAGS_NOCACHE));
+  const cmsHPROFILE connection = cmsCreateLab4Profile(nullptr);
+  const Transform to_lab(cmsCreateTransform(srgb.handle(), TYPE_RGB_DBL, connection, TYPE_Lab_DBL,
+                                            INTENT_RELATIVE_COLORIMETRIC,
+                                            cmsFLAGS_NOOPTIMIZE | cmsFLAGS_NOCACHE));
+  cmsCloseProfile(connection);
   double beyond = 0, dark = 0, light = 0, any = 0;
   const size_t count = rgb.size() / 3;
   for (size_t i = 0; i < count; ++i) {
