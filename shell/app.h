@@ -255,7 +255,7 @@ void update_proof(App& app);
 // Everything a cube depends on, apart from its grid, with the master's version; empty: there is
 // nothing to make one of.
 std::string cube_key(const App& app, const CubeSlot& slot, int version);
-Json quick_cube_request(const App& app, const CubeSlot& slot);
+Json cube_request(const App& app, const CubeSlot& slot, uint32_t grid);
 std::vector<FileUse> cube_files(const App& app, const CubeSlot& slot, FileId master_profile);
 // off_gamut: the answer's counts, empty where there are none.
 void take_cube(App& app, const Task& task, ByteView packed, const std::vector<uint32_t>& off_gamut);

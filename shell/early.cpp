@@ -1,6 +1,5 @@
 #include "early.h"
 
-#include <algorithm>
 #include <utility>
 
 #include "app.h"
@@ -26,33 +25,24 @@ void begin_cube(App& app, EarlyCubes::Stage stage) {
   // Once the master is open the cube is asked for in the usual way.
   const bool late = app.job.master.version >= early.version;
   if (!late && !early.asked.empty())
-    early.work = app.host.start(dump_json(quick_cube_request(app, slot)),
+    early.work = app.host.start(dump_json(cube_request(app, slot, kQuickGrid)),
                                 cube_files(app, slot, early.profile_file));
   if (stage == EarlyCubes::Stage::master || late) return let_go_of_profile(app);
   if (early.work == 0) begin_cube(app, EarlyCubes::Stage::master);
 }
 
-Bytes* buffer_called(std::vector<Buffer>& buffers, const char* name) {
-  const auto found = std::find_if(buffers.begin(), buffers.end(),
-                                  [&](const Buffer& buffer) { return buffer.name == name; });
-  return found == buffers.end() ? nullptr : &found->bytes;
-}
-
 void take_profile(App& app, std::vector<Buffer>& buffers) {
-  const Bytes* icc = buffer_called(buffers, "profile");
-  if (icc == nullptr) return;
-  app.early.profile_file = app.host.keep_bytes("master.icc", *icc);
+  const Bytes icc = buffer_of(buffers, "profile");
+  if (icc.empty()) return;
+  app.early.profile_file = app.host.keep_bytes("master.icc", icc);
   begin_cube(app, EarlyCubes::Stage::proof);
 }
 
 void take_cube_early(App& app, std::vector<Buffer>& buffers) {
   EarlyCubes& early = app.early;
   const bool proof = early.stage == EarlyCubes::Stage::proof;
-  const Bytes* packed = buffer_called(buffers, "cube");
-  if (packed != nullptr) {
-    if (auto cube = unpack_cube(*packed))
-      early.made[proof] = std::make_shared<ScreenCube>(ScreenCube{cube.take(), early.asked, {}});
-  }
+  if (auto cube = unpack_cube(buffer_of(buffers, "cube")))
+    early.made[proof] = std::make_shared<ScreenCube>(ScreenCube{cube.take(), early.asked, {}});
   early.asked.clear();
   if (proof) begin_cube(app, EarlyCubes::Stage::master);
 }

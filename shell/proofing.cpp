@@ -12,7 +12,7 @@ namespace {
 constexpr size_t kKeptBytes = 100u << 20;  // of exact cubes, so that going back is quick
 constexpr size_t kPixelsBetween = 61;      // those counted at first; seldom a picture's own rhythm
 
-Json cube_request(const App& app, const CubeSlot& slot) {
+Json cube_settings(const App& app, const CubeSlot& slot) {
   Json request = {
       {"op", "cube"},
       {"screen", word_for(app.surroundings.display_p3 ? Screen::display_p3 : Screen::srgb)}};
@@ -33,8 +33,6 @@ std::string present_key(const App& app, const CubeSlot& slot) {
 }
 
 void ask_cube(App& app, CubeSlot& slot, uint32_t grid) {
-  Json request = cube_request(app, slot);
-  request["grid"] = grid;
   std::vector<FileUse> files = cube_files(app, slot, app.job.master.profile_file);
   // The way from the master straight to the screen is smooth: refining is for papers.
   if (slot.proof && grid == kProofGrid) {
@@ -48,7 +46,7 @@ void ask_cube(App& app, CubeSlot& slot, uint32_t grid) {
   task.grid = grid;
   task.words = slot.proof ? words::kProofing : words::kScreening;
   task.since = now();
-  task.work = app.host.start(dump_json(request), files);
+  task.work = app.host.start(dump_json(cube_request(app, slot, grid)), files);
   if (task.work > 0) app.tasks.push_back(std::move(task));
 }
 
@@ -85,10 +83,11 @@ void keep_cube(App& app, std::shared_ptr<const ScreenCube> cube) {
 
 void remember_shown(App& app) { app.shown = {app.job.paper, app.job.print, app.job.proof_view}; }
 
-// A quick cube is here; the exact one is asked for after it.
-void show_quick(App& app, CubeSlot& slot, std::shared_ptr<const ScreenCube> cube) {
+// A cube that was wanted is here. After a quick one the exact one is asked for.
+void show_cube(App& app, CubeSlot& slot, std::shared_ptr<const ScreenCube> cube) {
   slot.cube = std::move(cube);
   if (slot.proof) remember_shown(app);
+  if (slot.cube->grid() >= kProofGrid) return keep_cube(app, slot.cube);
   keep_blocks(app, slot.cube->cube);
 }
 
@@ -106,7 +105,7 @@ void look_for_early(App& app, CubeSlot& slot) {
   auto early = take_early_cube(app, slot, slot.wanted);
   if (!early) return;
   if (slot.proof) early->off_gamut = counts_for(app, early->cube, {});
-  show_quick(app, slot, std::move(early));
+  show_cube(app, slot, std::move(early));
 }
 
 void change_wanted(App& app, CubeSlot& slot, const std::string& key) {
@@ -117,7 +116,7 @@ void change_wanted(App& app, CubeSlot& slot, const std::string& key) {
   if (key.empty()) return slot.cube.reset();
   const auto kept = std::find_if(app.kept_cubes.begin(), app.kept_cubes.end(),
                                  [&](const auto& cube) { return cube->key == key; });
-  if (kept == app.kept_cubes.end()) return look_for_early(app, slot);
+  if (kept == app.kept_cubes.end()) return;
   std::rotate(kept, kept + 1, app.kept_cubes.end());
   slot.cube = app.kept_cubes.back();
   if (slot.proof) remember_shown(app);
@@ -149,11 +148,8 @@ void ask_next(App& app, CubeSlot& slot) {
 
 void update_slot(App& app, CubeSlot& slot) {
   const std::string key = present_key(app, slot);
-  if (key != slot.wanted) {
-    change_wanted(app, slot, key);
-  } else if (!slot.cube || slot.cube->key != key) {
-    look_for_early(app, slot);
-  }
+  if (key != slot.wanted) change_wanted(app, slot, key);
+  if (!slot.cube || slot.cube->key != key) look_for_early(app, slot);
   ask_next(app, slot);
 }
 
@@ -163,12 +159,12 @@ std::string cube_key(const App& app, const CubeSlot& slot, int version) {
   const PaperState* paper = app.job.chosen_paper();
   if (slot.proof && !paper) return "";
   return std::to_string(version) + "/" + std::to_string(slot.proof ? paper->file : 0) + "/" +
-         dump_json(cube_request(app, slot)) + (slot.proof ? app.contrast.used : "");
+         dump_json(cube_settings(app, slot)) + (slot.proof ? app.contrast.used : "");
 }
 
-Json quick_cube_request(const App& app, const CubeSlot& slot) {
-  Json request = cube_request(app, slot);
-  request["grid"] = kQuickGrid;
+Json cube_request(const App& app, const CubeSlot& slot, uint32_t grid) {
+  Json request = cube_settings(app, slot);
+  request["grid"] = grid;
   return request;
 }
 
@@ -198,10 +194,7 @@ void take_cube(App& app, const Task& task, ByteView packed,
   }
   auto made = std::make_shared<ScreenCube>(ScreenCube{cube.take(), task.key, {}});
   if (slot.proof) made->off_gamut = counts_for(app, made->cube, off_gamut);
-  if (made->grid() < kProofGrid) return show_quick(app, slot, std::move(made));
-  slot.cube = std::move(made);
-  if (slot.proof) remember_shown(app);
-  keep_cube(app, slot.cube);
+  show_cube(app, slot, std::move(made));
 }
 
 void add_to_proof_cost(App& app, int work, double seconds) {

@@ -31,4 +31,11 @@ bool guarded(JpegFault& fault, void (*step)(Codec*, Argument), Codec* cinfo, Arg
   return true;
 }
 
+// Whether all of the picture is told from its top down, in Huffman codes: one scan, not
+// progressive. cinfo: after jpeg_read_header.
+inline bool in_one_huffman_scan(const jpeg_decompress_struct& cinfo) {
+  return !cinfo.progressive_mode && !cinfo.arith_code &&
+         cinfo.comps_in_scan == cinfo.num_components;
+}
+
 }  // namespace proofleaf

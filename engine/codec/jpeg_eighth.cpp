@@ -18,8 +18,7 @@ void to_rgb(int y, int cb, int cr, uint8_t* rgb) {
 }
 
 bool known_kind(const jpeg_decompress_struct& cinfo) {
-  if (cinfo.progressive_mode || cinfo.arith_code || cinfo.data_precision != 8) return false;
-  if (cinfo.comps_in_scan != cinfo.num_components) return false;
+  if (!in_one_huffman_scan(cinfo) || cinfo.data_precision != 8) return false;
   if (cinfo.num_components == 1) return cinfo.jpeg_color_space == JCS_GRAYSCALE;
   if (cinfo.num_components != 3) return false;
   return cinfo.jpeg_color_space == JCS_RGB || cinfo.jpeg_color_space == JCS_YCbCr;

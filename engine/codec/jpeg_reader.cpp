@@ -55,8 +55,7 @@ class JpegRows final : public RowSource {
       decoder_.reset();
       eighth_.reset();
       if (from_top) return got;
-      looked_ = true;  // the whole file's decoder knows how much of it is sound
-      restarts_.reset();
+      restarts_.reset();  // the whole file's decoder knows how much of it is sound
       return read(first, count, into);
     }
     if (decoder_->inverted_ink()) invert(into.data(), count * row_.size());

@@ -85,9 +85,7 @@ uint64_t height_place(BlockReader& reader) {
 
 std::optional<JpegRestarts> JpegRestarts::of(BlockReader reader,
                                              const jpeg_decompress_struct& cinfo, uint64_t start) {
-  if (cinfo.progressive_mode || cinfo.arith_code || cinfo.restart_interval == 0)
-    return std::nullopt;
-  if (cinfo.comps_in_scan != cinfo.num_components) return std::nullopt;
+  if (!in_one_huffman_scan(cinfo) || cinfo.restart_interval == 0) return std::nullopt;
   // Of a single component each block counts by itself, however it is sampled (T.81 A.2.2).
   const bool single = cinfo.num_components == 1;
   const auto across = static_cast<uint32_t>(single ? 1 : cinfo.max_h_samp_factor) * DCTSIZE;

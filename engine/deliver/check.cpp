@@ -57,6 +57,14 @@ Error not_as_promised(const std::string& what) {
                what};
 }
 
+Result<std::unique_ptr<Master>> written_file(const Reopen& reopen) {
+  auto source = reopen();
+  if (!source) return source.error();
+  auto file = open_master(source.take());
+  if (!file) return not_as_promised(file.error().message);
+  return file;
+}
+
 }  // namespace
 
 PromisedPixels::PromisedPixels(uint32_t width, uint32_t height) : width_(width), height_(height) {
@@ -119,13 +127,12 @@ Result<std::vector<float>> PromisedPixels::all_found(RowSource& rows, RowSource*
   return found;
 }
 
-Result<DeliveryCheck> PromisedPixels::compare(std::shared_ptr<ByteSource> written,
-                                              std::shared_ptr<ByteSource> again, const Paper& paper,
+Result<DeliveryCheck> PromisedPixels::compare(const Reopen& reopen, const Paper& paper,
                                               const ProofChain& chain,
                                               const DeliverySettings& settings,
                                               const Watch& watch) const {
-  auto file = open_master(std::move(written));
-  if (!file) return not_as_promised(file.error().message);
+  auto file = written_file(reopen);
+  if (!file) return file.error();
   const MasterInfo& info = file.value()->info();
   if (info.width != width_ || info.height != height_ || info.bits != settings.bits) {
     return not_as_promised(said("its size or depth is another."));
@@ -138,10 +145,10 @@ Result<DeliveryCheck> PromisedPixels::compare(std::shared_ptr<ByteSource> writte
   if (!rows) return not_as_promised(rows.error().message);
   std::unique_ptr<Master> once_more;
   std::unique_ptr<RowSource> lower;
-  if (again) {
-    auto master = open_master(std::move(again));
-    if (!master) return not_as_promised(master.error().message);
-    once_more = master.take();
+  if (kThreads) {
+    auto again = written_file(reopen);
+    if (!again) return again.error();
+    once_more = again.take();
     auto opened = once_more->open_rows();
     if (!opened) return not_as_promised(opened.error().message);
     lower = opened.take();

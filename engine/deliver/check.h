@@ -15,12 +15,10 @@ class PromisedPixels {
   // Takes note of the master's colours in rows first .. first+count-1 (16-bit RGB).
   void note(uint32_t first, uint32_t count, std::span<const uint16_t> rgb);
   // Decodes the written file through the profile embedded in it and compares with the exact chain.
-  // again: the same file once more, for a thread of its own to read the lower half; or none.
+  // reopen: gives it once for each thread that reads it; a second one reads the lower half.
   // Error: it cannot be read, has another size or profile, or shows other colours than promised.
-  Result<DeliveryCheck> compare(std::shared_ptr<ByteSource> written,
-                                std::shared_ptr<ByteSource> again, const Paper& paper,
-                                const ProofChain& chain, const DeliverySettings& settings,
-                                const Watch& watch) const;
+  Result<DeliveryCheck> compare(const Reopen& reopen, const Paper& paper, const ProofChain& chain,
+                                const DeliverySettings& settings, const Watch& watch) const;
 
  private:
   // Where the places lie on the paper by the exact chain.

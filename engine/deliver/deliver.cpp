@@ -81,20 +81,11 @@ class MasterPrintFile final : public PrintFile {
     if (Status small = check_size(); !small) return small.error();
     auto again = reopen();
     if (!again) return again.error();
-    auto once_more = reopen();
-    if (!once_more) return once_more.error();
-    std::shared_ptr<ByteSource> lower;
-    if (kThreads) {
-      auto opened = reopen();
-      if (!opened) return opened.error();
-      lower = opened.take();
-    }
     std::optional<Result<std::string>> sum;
     std::atomic<bool> wanted = true;
     const auto still_wanted = [&](double) { return wanted.load(); };
-    Beside summing([&] { sum = sha256_of(*once_more.value(), still_wanted); });
-    auto check =
-        promised_.compare(again.take(), std::move(lower), paper_, *chain_, settings_, watch);
+    Beside summing([&] { sum = sha256_of(*again.value(), still_wanted); });
+    auto check = promised_.compare(reopen, paper_, *chain_, settings_, watch);
     if (!check) wanted = false;
     summing.wait();
     if (!check) return check.error();

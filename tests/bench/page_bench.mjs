@@ -60,8 +60,8 @@ async function visit(work, options = {}, prepare = undefined) {
   }
 }
 
-// Papers are judged, the report is made and the tool is kept for a visit without a network: peers have
-// the machine for themselves, too.
+// Papers are judged, and there was time to make the report and to keep the tool for a visit without a
+// network: peers have the machine for themselves, too.
 async function atRest(page) {
   await until(page, (s) => ready(s) && s.busy.length === 0 && s.choice.tried === s.choice.to_try, 2 * MINUTES);
   await page.waitForTimeout(REST);
