@@ -118,8 +118,9 @@ export const SLOWLY = `{
   };
 }`;
 
-// Work whose request passes window.held goes no further once it has told how far it is: to stop such
-// work there is all the time in the world. Lane ends the worker, so nothing is left waiting.
+// Work whose request passes window.held goes no further once it has told how far it is, and short work, of
+// which nothing may be told, keeps its answer: to stop such work there is all the time in the world. Lane
+// ends the worker, so nothing is left waiting.
 // window.asked keeps all requests.
 export async function holding(context) {
   await context.addInitScript(() => {
@@ -141,9 +142,13 @@ export async function holding(context) {
       held = Boolean(job.held);
       return perform(module, job);
     };
+    const sleep = () => {
+      while (held) Atomics.wait(asleep, 0, 0, 1000);
+    };
     self.postMessage = (said, carried = []) => {
+      if (said.memory) sleep();  // an answer
       tell(said, carried);
-      while (held && said.share > 0) Atomics.wait(asleep, 0, 0, 1000);
+      if (said.share > 0) sleep();
     };
   }`);
 }
