@@ -99,7 +99,7 @@ Result<MasterOnPaper> open_on_paper(const Json& request, const WorkFiles& files)
   return MasterOnPaper{master.take(), paper.take(), print.value()};
 }
 
-Result<Picture> read_preview(OpenedMaster& opened, uint64_t most, const Watch& watch) {
+Result<PreviewRows> preview_rows(OpenedMaster& opened, uint64_t most) {
   const MasterInfo& info = opened.master->info();
   const uint32_t factor = shrink_factor(info.width, info.height, most);
   auto file_rows = opened.master->open_rows(container_shrink(factor));
@@ -107,7 +107,13 @@ Result<Picture> read_preview(OpenedMaster& opened, uint64_t most, const Watch& w
   auto rows = as_rgb(file_rows.take(), info, opened.colour);
   if (!rows) return rows.error();
   const RowFormat format = rows.value()->format();
-  return shrink(*rows.value(), shrink_factor(format.width, format.height, most), watch);
+  return PreviewRows{rows.take(), shrink_factor(format.width, format.height, most)};
+}
+
+Result<Picture> read_preview(OpenedMaster& opened, uint64_t most, const Watch& watch) {
+  auto found = preview_rows(opened, most);
+  if (!found) return found.error();
+  return shrink(*found.value().rows, found.value().factor, watch);
 }
 
 Result<std::unique_ptr<RowSource>> master_rows(OpenedMaster& opened) {

@@ -13,8 +13,8 @@
 namespace proofleaf {
 
 inline constexpr uint64_t kLargestProfileFile = 64u << 20, kLargestFacts = 64u << 20;  // [bytes]
-inline constexpr uint64_t kLargestPicture =
-    uint64_t{16'000'000} * 6;  // [bytes] the largest preview
+inline constexpr int64_t kMostPicturePixels = 16'000'000;  // of a preview, or of a part looked at
+inline constexpr uint64_t kLargestPicture = uint64_t{kMostPicturePixels} * 6;  // [bytes]
 
 // A side of a picture, or a place along one, [pixels] 0..1048576. Nothing, or no such number: 0.
 uint32_t side_of(const Json& request, const char* key);
@@ -43,7 +43,14 @@ struct MasterOnPaper {
   PrintIntent print;
 };
 Result<MasterOnPaper> open_on_paper(const Json& request, const WorkFiles& files);
-// A whole master as means of its pixels, upright, at most `most` of them, in its RGB profile.
+// The rows of a preview to be made out of them with `factor`.
+struct PreviewRows {
+  std::unique_ptr<RowSource> rows;
+  uint32_t factor = 1;
+};
+// For a whole master as means of its pixels, upright, at most `most` of them, in its RGB profile.
+Result<PreviewRows> preview_rows(OpenedMaster& opened, uint64_t most);
+// The same, made.
 Result<Picture> read_preview(OpenedMaster& opened, uint64_t most, const Watch& watch);
 // A whole master from the top, upright, in its RGB profile.
 Result<std::unique_ptr<RowSource>> master_rows(OpenedMaster& opened);

@@ -9,6 +9,7 @@
 #include "job/delivery_work.h"
 #include "job/fit_work.h"
 #include "job/offer_work.h"
+#include "job/open_work.h"
 #include "job/opening.h"
 #include "job/parcel_work.h"
 #include "job/read_back_work.h"
@@ -18,7 +19,6 @@
 #include "proof/cube.h"
 #include "proof/off_gamut.h"
 #include "proof/words.h"
-#include "raster/working_size.h"
 #include "screen/check_json.h"
 #include "screen/compensation.h"
 #include "sheet/job.h"
@@ -26,44 +26,10 @@
 namespace proofleaf {
 namespace {
 
-constexpr int64_t kMostPreviewPixels = 16'000'000;
 constexpr double kBaseShare = 0.2;                // of a refined cube's time, for its whole
 constexpr uint64_t kLargestRecipe = kLargestJob;  // [bytes]
 
 Json json_of(const Lab& lab) { return Json::array({lab.l, lab.a, lab.b}); }
-
-Result<Answer> open(const Json& request, const WorkFiles& files, const Watch& watch) {
-  auto opened = open_with_colour(request, files);
-  if (!opened) return opened.error();
-  const int64_t most =
-      whole_of(request, "preview_pixels", kUsualWorkingPixels, 1, kMostPreviewPixels);
-  auto preview = read_preview(opened.value(), static_cast<uint64_t>(most), watch);
-  if (!preview) return preview.error();
-
-  const MasterInfo& info = opened.value().master->info();
-  const MasterColour& colour = opened.value().colour;
-  Json notes = info.notes;
-  if (!colour.note.empty()) notes.push_back(colour.note);
-  const Json json{{"kind", "master"},
-                  {"name", opened.value().name},
-                  {"width", info.width},
-                  {"height", info.height},
-                  {"preview_width", preview.value().width},
-                  {"preview_height", preview.value().height},
-                  {"bits", info.bits},
-                  {"model", word_for(info.model)},
-                  {"container", word_for(info.container)},
-                  {"profile", colour.title},
-                  {"assumed", colour.assumed},
-                  {"ppi", info.ppi ? Json(*info.ppi) : Json()},
-                  {"notes", notes},
-                  {"private",
-                   {{"place", info.traces.place},
-                    {"serial", info.traces.serial},
-                    {"owner", info.traces.owner}}}};
-  return Answer{dump_json(json),
-                {{"preview", bytes_of(preview.value().rgb)}, {"profile", colour.profile.bytes()}}};
-}
 
 Result<Answer> profile(const Json& request, const WorkFiles& files) {
   auto opened = open_with_colour(request, files);
@@ -178,7 +144,7 @@ Result<Answer> crop(const Json& request, const WorkFiles& files, const Watch& wa
   if (!rows) return rows.error();
   const uint32_t x = side_of(request, "x"), y = side_of(request, "y"),
                  width = side_of(request, "width"), height = side_of(request, "height");
-  if (uint64_t{width} * height > uint64_t{kMostPreviewPixels}) {
+  if (uint64_t{width} * height > uint64_t{kMostPicturePixels}) {
     return Error{"That part of the picture is too large to look at closely."};
   }
   auto picture = cut(*rows.value(), x, y, width, height, watch);
@@ -217,7 +183,7 @@ Result<Answer> perform(const std::string& request, const WorkFiles& files, const
   const Json json = parse_json(request);
   if (!json.is_object()) return Error{"The request could not be understood."};
   const std::string op = text_of(json, "op");
-  if (op == "open") return open(json, files, watch);
+  if (op == "open") return open_work(json, files, watch);
   if (op == "profile") return profile(json, files);
   if (op == "paper") return paper(json, files);
   if (op == "cube") return cube(json, files, watch);

@@ -14,11 +14,21 @@ constexpr uint64_t kBlock = 1 << 20, kLongestStretch = 8 * kBlock;  // [bytes]
 BlobSource::BlobSource(std::string name, int file, uint64_t size)
     : name_(std::move(name)), file_(file), size_(size) {}
 
-Status BlobSource::fetch(uint64_t offset, std::span<uint8_t> into) {
+// The bytes that are there already, or all that are asked for.
+Result<size_t> BlobSource::fetch_some(uint64_t offset, std::span<uint8_t> into) {
   const int got = blob_read(file_, static_cast<double>(offset), into.data(), into.size());
-  if (got < 0 || static_cast<size_t>(got) != into.size()) {
+  if (got <= 0) {
     return Error{name_ +
                  " can no longer be read: it was moved or changed. Please choose it again."};
+  }
+  return static_cast<size_t>(got);
+}
+
+Status BlobSource::fetch(uint64_t offset, std::span<uint8_t> into) {
+  for (size_t fetched = 0; fetched < into.size();) {
+    const auto got = fetch_some(offset + fetched, into.subspan(fetched));
+    if (!got) return got.error();
+    fetched += got.value();
   }
   return done();
 }
@@ -50,10 +60,9 @@ Result<ByteView> BlobSource::held_from(uint64_t offset) {
   if (!in_stretch() && offset == fetched_to_ && offset > 0) {
     const uint64_t length = std::clamp<uint64_t>(2 * stretch_.size(), kBlock, kLongestStretch);
     stretch_.resize(static_cast<size_t>(std::min(length, size_ - offset)));
-    if (Status status = fetch(offset, stretch_); !status) {
-      stretch_.clear();
-      return status.error();
-    }
+    const auto got = fetch_some(offset, stretch_);
+    stretch_.resize(got ? got.value() : 0);
+    if (!got) return got.error();
     stretch_from_ = offset;
     fetched_to_ = offset + stretch_.size();
   }

@@ -25,6 +25,7 @@ class BlobSource final : public ByteSource {
     uint64_t used = 0;            // when it was last asked for
     Bytes bytes;
   };
+  Result<size_t> fetch_some(uint64_t offset, std::span<uint8_t> into);
   Status fetch(uint64_t offset, std::span<uint8_t> into);
   Result<const Block*> block(uint64_t index);
   Result<ByteView> held_from(uint64_t offset);

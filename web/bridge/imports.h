@@ -35,7 +35,8 @@ char* host_recall(const char* key);
 void host_set_cursor(const char* css_name);
 void host_request_frame();
 
-// In a worker: reads from a file into memory, returns the bytes read or -1.
+// In a worker: reads from a file into memory, returns the bytes read or -1. Fewer than `length`,
+// but not 0, are those that came before they were asked for.
 int blob_read(int file, double offset, uint8_t* into, size_t length);
 // Writes into the delivery; returns 0, or -1 when the browser has no room.
 int sink_write(double offset, const uint8_t* bytes, size_t length);

@@ -1,14 +1,17 @@
-// What a worker's JavaScript calls: name the files, then perform one request.
+// What a worker's JavaScript calls: name the files, then perform one request, or open in steps.
 #include "worker.h"
 
 #include <emscripten/emscripten.h>
 
+#include "base/json.h"
 #include "blob.h"
+#include "job/open_work.h"
 
 namespace proofleaf::web {
 namespace {
 
 WorkFiles files;  // of the request to come
+std::unique_ptr<Opening> opening;
 
 std::shared_ptr<ByteSource>* slot(const std::string& name) {
   if (name == "master") return &files.master;
@@ -60,6 +63,27 @@ EMSCRIPTEN_KEEPALIVE void worker_perform(const char* request) {
   };
   proofleaf::web::tell(proofleaf::perform(request, proofleaf::web::files, watch));
   proofleaf::web::files = {};
+}
+
+EMSCRIPTEN_KEEPALIVE void open_begin(const char* request) {
+  auto begun = proofleaf::Opening::begin(proofleaf::parse_json(request), proofleaf::web::files);
+  proofleaf::web::files = {};
+  if (!begun) return proofleaf::web::tell(begun.error());
+  proofleaf::web::opening = begun.take();
+}
+
+// A row further. Answers as the request "open" does once there are no more.
+EMSCRIPTEN_KEEPALIVE void open_step() {
+  using proofleaf::web::opening;
+  if (opening->finished()) {
+    proofleaf::web::tell(opening->answer());
+    return opening.reset();
+  }
+  tell_progress(opening->share());
+  if (const auto got = opening->step(); !got) {
+    proofleaf::web::tell(got.error());
+    opening.reset();
+  }
 }
 
 }  // extern "C"

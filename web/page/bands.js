@@ -149,6 +149,7 @@ class SharedDelivery {
     } else if (this.again.length) {
       this.makeHere(this.again.pop());
     } else if (this.next < this.bands && this.next - this.joined < MOST_AHEAD) {
+      await this.calls.files.readAhead();
       this.handOut(this.next++);
       await breath();  // lets helpers be heard
     } else {

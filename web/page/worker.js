@@ -1,10 +1,11 @@
 // One lane's worker, or a helper of one: performs one request at a time in its own instance of the
 // module, reading files by position and writing a delivery in chunks, so that neither is ever wholly
 // in memory.
-importScripts('proofleaf.js', 'bands.js');
+importScripts('proofleaf.js', 'ahead.js', 'bands.js');
 
 const TOLD_EVERY = 400;  // [ms] each telling has the page drawn anew
 const CHUNK = 4 << 20;
+const HEAD = 1 << 20;  // of a master; the module reads as much at once
 const SETTLED = 4;  // chunks behind the last one that are handed to the browser's own store
 const reader = new FileReaderSync();
 const nowhere = new MessageChannel().port1;
@@ -64,14 +65,28 @@ class Files {
   }
 
   // The numbers of blob_read are places in this list.
-  use(files) { this.blobs = Object.values(files).map(({blob}) => blob); }
+  use(files) {
+    this.blobs = Object.values(files).map(({blob}) => blob);
+    this.leaveOff();
+    this.reached = -1;  // where the last read ended
+    this.goesOn = false;  // it began where the one before it ended
+  }
 
   clear() {
     this.buffers = [];
     this.outcome = null;
   }
 
+  // Some bytes at least, all where none of them came before they were asked for.
   read(file, offset, into) {
+    const count = (this.ahead?.file === file && this.ahead.take(offset, into)) || this.readNow(file, offset, into);
+    this.goesOn = offset === this.reached;
+    this.reached = offset + count;
+    this.file = file;
+    return count;
+  }
+
+  readNow(file, offset, into) {
     try {
       const part = this.blobs[file].slice(offset, offset + into.length);
       const bytes = new Uint8Array(reader.readAsArrayBuffer(part));
@@ -82,6 +97,25 @@ class Files {
     } catch {
       return -1;
     }
+  }
+
+  // Between two steps of a module that reads a file from its beginning to its end: what it reads next is
+  // there when this resolves.
+  async readAhead() {
+    const {file, reached} = this;
+    if (!this.goesOn || reached >= this.blobs[file].size) return this.leaveOff();
+    if (this.ahead?.file !== file || !this.ahead.leadsTo(reached)) this.follow(file, reached);
+    await this.ahead.come(reached);
+  }
+
+  follow(file, from) {
+    this.leaveOff();
+    this.ahead = new Ahead(file, this.blobs[file], from);
+  }
+
+  leaveOff() {
+    this.ahead?.stop();
+    this.ahead = null;
   }
 
   write(offset, bytes) {
@@ -158,13 +192,16 @@ async function perform(module, work, task) {
     if (!(error instanceof Failure)) throw error;
     files.fail(error.message);
   }
+  files.leaveOff();
   const memory = module.HEAPU8.length;
   postMessage({work, memory, starved: starved && Boolean(files.outcome.failed), ...files.outcome}, files.buffers.map(({bytes}) => bytes.buffer));
 }
 
 function begin(module, {work, request, files: used}) {
   const calls = new Calls(module, files);
-  if (JSON.parse(request).op === 'deliver') {
+  const {op} = JSON.parse(request);
+  if (op === 'open') return perform(module, work, () => openInSteps(calls, {request, files: used}));
+  if (op === 'deliver') {
     const shared = new SharedDelivery(module, files, compiled, words);
     return perform(module, work, () => shared.run({request, files: used}, (s) => files.progress(s)));
   }
@@ -172,6 +209,20 @@ function begin(module, {work, request, files: used}) {
     calls.name(used);
     calls.run('worker_perform', ['string'], [request]);
   });
+}
+
+// Rows of the master until more of its file is read, then the next bytes of it, and so on.
+async function openInSteps(calls, {request, files: used}) {
+  calls.name(used);
+  files.follow(Object.keys(used).indexOf('master'), HEAD);
+  calls.run('open_begin', ['string'], [request]);
+  for (;;) {
+    const {reached} = files;
+    do {
+      if (calls.run('open_step').json) return;
+    } while (files.reached === reached);
+    await files.readAhead();
+  }
 }
 
 // A helper's turn: made bands go back one by one.
