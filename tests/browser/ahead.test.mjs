@@ -80,7 +80,7 @@ const sum = createHash('sha256').update(BYTES).digest('hex');
 test('a master read while it comes is the file\'s, pixel for pixel', async () => {
   const {ahead, preview} = await opened(COUNTING);
   assert.equal(preview, sum);
-  assert.ok(ahead > BYTES.length / 2, `${ahead} of ${BYTES.length} bytes came ahead`);
+  assert.ok(ahead > BYTES.length / 4, `${ahead} of ${BYTES.length} bytes came ahead`);
 });
 
 test('where a browser\'s streams fail it is read without them', async () => {
