@@ -4,6 +4,7 @@
 #include "raster/working_size.h"
 
 namespace proofleaf {
+
 Result<Answer> open_work(const Json& request, const WorkFiles& files, const Watch& watch) {
   auto opening = Opening::begin(request, files);
   if (!opening) return opening.error();
