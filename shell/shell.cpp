@@ -135,9 +135,10 @@ class ShellOnPage final : public Shell {
   void file_arrived(FileId file, const std::string& name, uint64_t,
                     const std::vector<uint8_t>& head, const std::string& role) override {
     app_.job.dropping = false;
-    if (role == "demo-paper")
-      read_paper_file(app_, file, name, false);
-    else if (looks_like_profile(head))
+    if (role == "demo-paper") {
+      paper_arrived(app_, {file, name, false, false, false});
+      update_shelf(app_);  // at once: the first frame may take a moment
+    } else if (looks_like_profile(head))
       paper_arrived(app_, {file, name, role.empty(), true, role == "shelf"});
     else if (looks_like_parcel(head))
       parcel_arrived(app_, file, name);

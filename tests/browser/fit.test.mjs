@@ -20,6 +20,11 @@ const PLACES = [[0.2, 0.2], [0.5, 0.1], [0.3, 0.7], [0.6, 0.9], [0.8, 0.8], [0.4
 const shoot = (name) => page.screenshot({path: path.join(ROOT, 'build/screenshots', `fit-${name}.png`)});
 let plain, fitted, kept;
 
+test('the papers are listed in one order, however long each takes to be read', async () => {
+  const {papers} = await state(page);
+  assert.deepEqual(papers, ['Tarnsea Baryta', 'Owlbrook Pearl', 'Quillmoor Cotton Smooth', 'Plainside Office']);
+});
+
 test('the picture is fitted to a paper that needs it, and the score rises', async () => {
   await press(page, '2');
   await click(page, 'paper-3');

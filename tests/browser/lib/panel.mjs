@@ -9,12 +9,12 @@ export const ready = (state) => state.ready && !state.busy.length;
 export const drawn = (page) => page.evaluate(() =>
   new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(() => setTimeout(done)))));
 
-// Where the control lies once it stands still, or nothing.
-async function restingPlace(page, id) {
+// Where the control lies once it stands still, or nothing, looked for a few times.
+async function restingPlace(page, id, times) {
   for (let earlier = null, turn = 0; turn < 40; ++turn) {
     const place = (await state(page)).rects[id];
     if (place && String(place) === String(earlier)) return place;
-    if (!place && turn > 4) return null;
+    if (!place && turn >= times) return null;
     earlier = place;
     await page.waitForTimeout(60);
     await drawn(page);
@@ -31,7 +31,7 @@ const TURNS = 20;  // of the wheel, each way
 // or what lies at `over`.
 export async function click(page, id, over = null) {
   for (let turn = 0; turn < 2 * TURNS; ++turn) {
-    const place = await restingPlace(page, id);
+    const place = await restingPlace(page, id, turn ? 2 : 5);
     if (place) {
       const [x, y, width, height] = place;
       return page.mouse.click(x + width / 2, y + height / 2);

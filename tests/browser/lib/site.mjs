@@ -173,11 +173,11 @@ export const state = (page) => page.evaluate(() => window.proofleaf.state());
 // Waits until the page's state passes `test`; answers that state.
 export async function until(page, test, timeout = 60000) {
   const end = performance.now() + timeout;  // clocks of machines are set, this one is not
-  for (;;) {
+  for (let pause = 40;; pause = Math.min(pause * 1.2, 160)) {  // asking costs the page and node some time
     const now = await state(page);
     if (test(now)) return now;
     if (performance.now() > end) throw new Error(`Waited in vain for ${test}; the state is ${JSON.stringify(now)}`);
-    await page.waitForTimeout(50);
+    await page.waitForTimeout(pause);
   }
 }
 
