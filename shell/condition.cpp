@@ -88,7 +88,7 @@ Json request_for(const App& app) {
   return request;
 }
 
-std::string key_for(const App& app) {
+std::string condition_key(const App& app) {
   return std::to_string(app.job.master.version) + language() + dump_json(request_for(app));
 }
 
@@ -171,7 +171,7 @@ void update_condition(App& app) {
   ConditionState& c = app.condition;
   follow_master(app);
   if (app.job.master.file == 0) return;
-  const std::string key = key_for(app);
+  const std::string key = condition_key(app);
   if (c.work != 0 && (lane_is_wanted(app) || c.asked != key)) drop_work(app);
   if (c.work != 0 || c.asked == key || c.stopped || !c.failed.empty()) return;
   if (!app.tasks.empty() || !first_proof_shown(app)) return;

@@ -16,7 +16,7 @@ double wanted_amount(const App& app) {
   return shown ? app.recipe.now.correction.local_contrast : 0;
 }
 
-std::string key_for(const App& app) {
+std::string contrast_key(const App& app) {
   const double amount = wanted_amount(app);
   return amount == 0 ? "" : std::to_string(app.job.master.version) + "/" + text("%.6g", amount);
 }
@@ -59,7 +59,7 @@ void ask(App& app, const std::string& key) {
 }  // namespace
 
 void update_contrast(App& app) {
-  const std::string key = key_for(app), version = std::to_string(app.job.master.version) + "/";
+  const std::string key = contrast_key(app), version = std::to_string(app.job.master.version) + "/";
   if (!app.contrast.used.empty() && !app.contrast.used.starts_with(version)) leave_off(app);
   const Task* task = find_task(app, TaskKind::contrast);
   if (task && task->key != key) {
@@ -76,7 +76,7 @@ bool take_contrast(App& app, const Task& task, const Json& json, std::vector<Buf
   const Bytes picture = buffer_of(buffers, "picture"), guide = buffer_of(buffers, "guide");
   const bool fits = text_of(json, "kind") == "local_contrast" && !guide.empty() &&
                     picture.size() == app.preview.rgb.size() * sizeof(uint16_t);
-  if (!fits || task.key != key_for(app)) return fits;
+  if (!fits || task.key != contrast_key(app)) return fits;
   leave_off(app);
   app.preview.printed.rgb.resize(app.preview.rgb.size());
   std::memcpy(app.preview.printed.rgb.data(), picture.data(), picture.size());
@@ -93,7 +93,7 @@ void contrast_failed(App& app, const Task& task, const std::string& sentence) {
 }
 
 bool contrast_current(const App& app) {
-  const std::string key = key_for(app);
+  const std::string key = contrast_key(app);
   return key == app.contrast.used || key == app.contrast.failed;
 }
 

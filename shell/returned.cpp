@@ -55,7 +55,7 @@ Json request_for(const App& app) {
   return request;
 }
 
-std::string key_for(const App& app) {
+std::string returned_key(const App& app) {
   const PaperState* paper = app.job.chosen_paper();
   return std::to_string(app.job.master.version) + "/" + std::to_string(paper ? paper->file : 0) +
          "/" + std::to_string(app.returned.file) + "/" + dump_json(request_for(app));
@@ -205,7 +205,7 @@ void print_arrived(App& app, FileId file, const std::string& name,
   r.file = file;
   r.name = name;
   r.master = app.job.master.file;
-  ask(app, key_for(app));
+  ask(app, returned_key(app));
 }
 
 void update_returned(App& app) {
@@ -213,7 +213,7 @@ void update_returned(App& app) {
   if (r.file == 0) return;
   if (r.master != app.job.master.file) return drop_returned(app);
   if (!r.answered || !can_compare(app) || ImGui::IsAnyItemActive()) return;
-  const std::string key = key_for(app);
+  const std::string key = returned_key(app);
   if (key != r.asked) ask(app, key);
 }
 

@@ -207,7 +207,7 @@ void draw_step(App& app) {
 }
 
 // The way on without an answer, and back.
-void draw_ways(App& app) {
+void draw_way_buttons(App& app) {
   const CheckStep step = app.check.step;
   if (step == CheckStep::result) return;
   app.ui.space(k12);
@@ -276,7 +276,7 @@ void draw_words(App& app) {
                     ImGuiWindowFlags_NavFlattened);
   scroll_words(app);
   draw_step(app);
-  draw_ways(app);
+  draw_way_buttons(app);
   app.ui.space(k24);
   ImGui::EndChild();
 }

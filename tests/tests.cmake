@@ -9,3 +9,10 @@ add_dependencies(native_tests proofleaf)
 target_link_libraries(native_tests PRIVATE engine warnings)
 # Tests are compiled quickly rather than for speed.
 target_compile_options(native_tests PRIVATE -O1)
+# Those of one idea are compiled at once.
+foreach(test ${NATIVE_TESTS})
+  string(REGEX MATCH "[a-z0-9]+_[a-z0-9_]+[.]cpp$" idea ${test})
+  string(REGEX REPLACE "_.*" "" idea "${idea}")
+  set_source_files_properties(${test} PROPERTIES UNITY_GROUP "${idea}")
+endforeach()
+join_sources(native_tests UNITY_BUILD_MODE GROUP)

@@ -6,7 +6,7 @@
 namespace proofleaf::condition {
 namespace {
 
-constexpr uint32_t kEvery = 8;              // [pixels] between searched lines
+constexpr uint32_t kSearchEvery = 8;        // [pixels] between searched lines
 constexpr uint32_t kFields = 16;            // a side
 constexpr size_t kMostEdges = 8;            // of a field
 constexpr int kSlope = 3 * kUnit;           // [per two pixels] least steepness of a candidate
@@ -57,7 +57,7 @@ void EdgeCollector::add_row(const Row& row) {
 }
 
 void EdgeCollector::search(uint32_t y) {
-  if (y % kEvery == 0) search_upright(y);
+  if (y % kSearchEvery == 0) search_upright(y);
   search_level(y);
 }
 
@@ -75,7 +75,7 @@ void EdgeCollector::search_upright(uint32_t y) {
 void EdgeCollector::search_level(uint32_t y) {
   const int16_t* rows[5];
   for (uint32_t i = 0; i < 5; ++i) rows[i] = ring_.row(y + i - 2);
-  for (uint32_t x = 2 * kEvery; x + kAcross < width_; x += kEvery) {
+  for (uint32_t x = 2 * kSearchEvery; x + kAcross < width_; x += kSearchEvery) {
     const int slope = std::abs(rows[3][x] - rows[1][x]);
     if (slope < kSlope) continue;
     if (slope < std::abs(rows[2][x] - rows[0][x]) || slope < std::abs(rows[4][x] - rows[2][x]))

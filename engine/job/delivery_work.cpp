@@ -1,13 +1,13 @@
 #include "job/delivery_work.h"
 
+#include "codec/limits.h"
 #include "job/strip_work.h"
 #include "proof/words.h"
 
 namespace proofleaf {
 namespace {
 
-constexpr int64_t kLongestSide = 65500;  // [pixels]
-constexpr double kStripShare = 0.7;      // of a strip's time, for cutting its parts
+constexpr double kStripShare = 0.7;  // of a strip's time, for cutting its parts
 
 Result<DeliverySettings> settings_of(const Json& request) {
   auto print = print_of(request);
@@ -44,7 +44,7 @@ Answer answer_for(const Delivery& file, const std::string& more, const Json& str
 }
 
 // What a request prints: the picture or a test strip of it, and what to tell of the strip.
-struct Printed {
+struct PrintedSource {
   PrintSource source;
   Json strip;  // null for a picture
 };
@@ -69,22 +69,22 @@ Result<PrintSource> picture_source(OpenedMaster& opened, const Recipe& recipe,
   return source;
 }
 
-Result<Printed> source_of(const Json& request, OpenedMaster& opened, const Paper& paper,
-                          DeliverySettings& settings, const Watch& watch) {
+Result<PrintedSource> source_of(const Json& request, OpenedMaster& opened, const Paper& paper,
+                                DeliverySettings& settings, const Watch& watch) {
   if (const Json* wanted = member(request, "strip")) {
     auto order = strip_order_of(*wanted);
     if (!order) return order.error();
     auto strip = make_strip(order.value(), opened, paper, settings.print, settings.ppi, watch);
     if (!strip) return strip.error();
     settings.ppi = strip.value().ppi;
-    return Printed{{std::move(strip.value().rows), {}}, std::move(strip.value().told)};
+    return PrintedSource{{std::move(strip.value().rows), {}}, std::move(strip.value().told)};
   }
   auto recipe = recipe_of(request);
   if (!recipe) return recipe.error();
   settings.largest_bytes = static_cast<uint64_t>(recipe.value().limits.largest_file_bytes);
   auto source = picture_source(opened, recipe.value(), settings, watch);
   if (!source) return source.error();
-  return Printed{source.take(), {}};
+  return PrintedSource{source.take(), {}};
 }
 
 Error nowhere() { return Error{"There is nowhere to write the file to."}; }

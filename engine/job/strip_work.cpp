@@ -14,13 +14,13 @@ using print::PixelRect;
 using print::PrintPlan;
 using print::StripPlace;
 
-constexpr size_t kLongestName = 60;               // [bytes] of a variant
+constexpr size_t kLongestVariant = 60;            // [bytes] of a variant
 constexpr uint64_t kMostTilePixels = 48'000'000;  // 288 MB, an A4 sheet at 600 pixels per inch
 constexpr size_t kReasons = 4;                    // for which places are looked for
 
 Result<StripVariant> variant_of(const Json& json) {
   const std::string name = text_of(json, "name");
-  if (name.empty() || name.size() > kLongestName) {
+  if (name.empty() || name.size() > kLongestVariant) {
     return Error{"Each way of printing on a strip needs a name of at most 60 letters."};
   }
   const Json* recipe = member(json, "recipe");

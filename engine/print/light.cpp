@@ -10,7 +10,7 @@
 namespace proofleaf::print {
 namespace {
 
-constexpr size_t kCodes = 65536;
+constexpr size_t kLightCodes = 65536;
 
 // LittleCMS rounds what it looks up in a table to 16 bits, too coarse in the shadows.
 double curve_at(const cmsToneCurve* curve, double x) {
@@ -28,11 +28,11 @@ double curve_at(const cmsToneCurve* curve, double x) {
 
 // Held to rise from code to code, by steps no eye or file can tell from none.
 std::vector<float> rising(const std::function<double(double)>& curve) {
-  std::vector<float> light(kCodes);
+  std::vector<float> light(kLightCodes);
   const double last = curve(1);
   const double scale = std::isfinite(last) && last > 0.01 ? 1 / last : 1;
-  for (size_t code = 0; code < kCodes; ++code) {
-    const double value = curve(double(code) / (kCodes - 1)) * scale;
+  for (size_t code = 0; code < kLightCodes; ++code) {
+    const double value = curve(double(code) / (kLightCodes - 1)) * scale;
     light[code] = static_cast<float>(std::isfinite(value) ? std::clamp(value, 0.0, 1.0) : 0);
     if (code == 0) continue;
     const float before = light[code - 1];
@@ -45,7 +45,7 @@ DoublingTable inverse(const std::vector<float>& light) {
   return DoublingTable([&](double value) {
     const auto above = std::upper_bound(light.begin(), light.end(), static_cast<float>(value));
     if (above == light.begin()) return 0.0;
-    if (above == light.end()) return double(kCodes - 1);
+    if (above == light.end()) return double(kLightCodes - 1);
     const double low = *(above - 1), high = *above;
     return double(above - 1 - light.begin()) + (value - low) / (high - low);
   });

@@ -8,7 +8,6 @@
 namespace proofleaf {
 namespace {
 
-constexpr size_t kCodes = 65536;
 constexpr uint32_t kHalvedAbove = 33;
 
 bool buildable(uint32_t grid) { return grid >= 2 && grid <= kLargestGrid; }

@@ -13,12 +13,14 @@
 
 namespace proofleaf {
 
+inline constexpr size_t kCodes = 65536;  // of 16 bits
+
 // grid^3 nodes of four 16-bit lanes. One curve shapes all three inputs, so that dark tones get as
 // many nodes as the eye needs.
 struct Cube {
   uint32_t grid = 0;             // nodes along each side, 2..kLargestGrid
   uint32_t lanes = 0;            // meaningful lanes of the four
-  std::vector<uint16_t> shaper;  // 65536 entries: 16-bit code -> position 0..65535, never falling
+  std::vector<uint16_t> shaper;  // kCodes entries: 16-bit code -> position 0..65535, never falling
   std::vector<int16_t> nodes;    // code - 32768; blue fastest, then green, then red; 4 lanes a node
 
   // Finer nodes for the parts of the cube a picture really uses; both empty without refinement.

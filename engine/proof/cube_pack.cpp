@@ -8,7 +8,6 @@
 namespace proofleaf {
 namespace {
 
-constexpr size_t kCodes = 65536;
 constexpr size_t kBlockCount = size_t{kBlocks} * kBlocks * kBlocks;
 constexpr size_t kBlockSamples = size_t{kBlockNodes} * kBlockNodes * kBlockNodes * 4;
 

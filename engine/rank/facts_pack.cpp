@@ -7,7 +7,6 @@ namespace proofleaf {
 namespace {
 
 constexpr uint32_t kMark = 0x32464c50;  // "PLF2", should two builds ever meet
-constexpr size_t kCodes = 65536;
 
 // Field by field, in one order for writing and reading.
 template <class Facts, class Visit>

@@ -10,7 +10,6 @@
 namespace proofleaf {
 namespace {
 
-constexpr size_t kCodes = 65536;
 constexpr int kRounds = 60;
 constexpr float kWorstWeight = 24;  // of a colour far off, at most, to that of one near
 constexpr int32_t kLargestStep = 2048;

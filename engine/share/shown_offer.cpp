@@ -9,7 +9,6 @@
 namespace proofleaf {
 namespace {
 
-constexpr size_t kCodes = 65536;
 constexpr size_t kLights = 16384;  // steps of linear light: five to an 8-bit level near black
 
 uint8_t code8(double level) {

@@ -15,7 +15,7 @@ using print::Fields;
 constexpr size_t kLongestName = 255, kLongestNote = 10'000, kLongestWord = 40;  // [bytes]
 constexpr size_t kMostListed = 100;
 constexpr double kMostDifference = 1000;  // [dE00]
-constexpr std::array kIntents{"perceptual", "relative", "saturation", "absolute"};
+constexpr std::array kIntentKeys{"perceptual", "relative", "saturation", "absolute"};
 constexpr std::array kFormats{"jpeg", "tiff"};
 constexpr std::array kFormatContainers{Container::jpeg, Container::tiff};
 constexpr std::array kFound{"unknown", "ok", "wrong"};
@@ -257,7 +257,7 @@ Result<Job> job_from_json(const Json& json) {
   Fields fields(json, "job");
   fields.inside("proofleaf_job");
   fields.text("date", kLongestName, job.date);
-  fields.word("intent", kIntents, job.intent.intent);
+  fields.word("intent", kIntentKeys, job.intent.intent);
   fields.flag("black_point_compensation", job.intent.black_point_compensation);
   fields.text("currency", kLongestWord, job.currency);
   fields.text("notes", kLongestNote, job.notes);

@@ -46,7 +46,7 @@ void masters(const std::vector<SmallProfile>& profiles) {
   const Bytes& icc = profiles.back().bytes;
   Bytes segment{'I', 'C', 'C', '_', 'P', 'R', 'O', 'F', 'I', 'L', 'E', 0, 1, 1};
   segment.insert(segment.end(), icc.begin(), icc.end());
-  const testing::Samples grey = picture(37, 29, 1, 8);
+  const testing::Codes grey = picture(37, 29, 1, 8);
   put("jpeg", "grey profile",
       raw_jpeg({.channels = 1, .stored = JCS_GRAYSCALE, .segments = {{JPEG_APP0 + 2, segment}}},
                grey));
@@ -127,7 +127,7 @@ void recipes_and_jobs() {
 // In the three forms that offer.cpp tells apart.
 void offers() {
   const Profile master = standard_profile("srgb").take();
-  const testing::Samples rgb = picture(40, 30, 3, 16);
+  const testing::Codes rgb = picture(40, 30, 3, 16);
   std::vector<PaperToOffer> papers;
   for (const char* space : {"p3", "oprgb"}) {
     Paper paper = paper_from_profile(standard_profile(space).take(), space).take();

@@ -8,6 +8,7 @@
 #include <jpeglib.h>
 
 #include "codec/exif.h"
+#include "codec/writers.h"
 #include "pictures.h"
 
 using namespace proofleaf;
@@ -15,12 +16,8 @@ using namespace proofleaf::test;
 
 namespace {
 
-uint32_t channels(ColourModel model) {
-  return model == ColourModel::grey ? 1 : model == ColourModel::rgb ? 3 : 4;
-}
-
 // Smooth tones with grain.
-Bytes picture(uint32_t width, uint32_t height, uint32_t samples) {
+Bytes grainy_bytes(uint32_t width, uint32_t height, uint32_t samples) {
   std::mt19937 random(3);
   Bytes bytes(size_t{width} * height * samples);
   for (size_t i = 0; i < bytes.size(); ++i) {
@@ -73,7 +70,7 @@ Bytes by_libjpeg(const WriteSpec& spec, Bytes samples) {
   jpeg_mem_dest(&cinfo, &out, &size);
   cinfo.image_width = spec.width;
   cinfo.image_height = spec.height;
-  cinfo.input_components = static_cast<int>(channels(spec.model));
+  cinfo.input_components = static_cast<int>(channels_of(spec.model));
   const J_COLOR_SPACE in[]{JCS_GRAYSCALE, JCS_RGB, JCS_CMYK};
   cinfo.in_color_space = in[static_cast<int>(spec.model)];
   jpeg_set_defaults(&cinfo);
@@ -119,7 +116,7 @@ TEST_CASE("a JPEG joined of bands is byte for byte what libjpeg-turbo writes in 
         spec.width = width;
         spec.height = height;
         spec.full_colour_detail = full;
-        const Bytes samples = picture(width, height, channels(model));
+        const Bytes samples = grainy_bytes(width, height, channels_of(model));
         CHECK(joined(spec, samples) == by_libjpeg(spec, samples));
       }
     }
@@ -131,7 +128,7 @@ TEST_CASE("the widest band fits into a restart interval") {
   WriteSpec spec;
   spec.width = 65500;
   spec.height = 2 * kBandRows;
-  const Bytes samples = picture(spec.width, spec.height, 3);
+  const Bytes samples = grainy_bytes(spec.width, spec.height, 3);
   auto file = open_master(memory("wide.jpg", joined(spec, samples)));
   REQUIRE(file);
   auto rows = file.value()->open_rows();
@@ -154,7 +151,7 @@ TEST_CASE("a TIFF joined of bands holds the picture exactly") {
       spec.width = width;
       spec.height = 131;
       spec.bits = bits;
-      const Bytes samples = picture(width, spec.height, 3);
+      const Bytes samples = grainy_bytes(width, spec.height, 3);
       auto file = open_master(memory("bands.tif", joined(spec, samples)));
       REQUIRE(file);
       auto rows = file.value()->open_rows();
@@ -175,7 +172,7 @@ TEST_CASE("rows in strips of 1, 7, 64 or all at once make the same file") {
     spec.container = container;
     spec.width = 150;
     spec.height = 200;
-    const Bytes samples = picture(150, 200, 3);
+    const Bytes samples = grainy_bytes(150, 200, 3);
     const Bytes expected = joined(spec, samples);
     for (const uint32_t step : {1u, 7u, 64u, 200u}) {
       MemorySink sink;

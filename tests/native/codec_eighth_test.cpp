@@ -11,17 +11,17 @@ using namespace proofleaf::testing;
 
 namespace {
 
-Result<Samples> eighth_of(const Bytes& file) {
+Result<Codes> eighth_of(const Bytes& file) {
   auto master = open_master(source_of(file));
   if (!master) return master.error();
   return read_picture(*master.value(), 3, 8);
 }
 
 // What libjpeg makes of it if it reads to the last row without a word of damage.
-std::optional<Samples> plain_eighth(const Bytes& file) {
+std::optional<Codes> plain_eighth(const Bytes& file) {
   JpegDecoder decoder(source_of(file));
   if (!decoder.open() || !decoder.start(8)) return std::nullopt;
-  Samples samples;
+  Codes samples;
   Bytes row(size_t{decoder.out_width()} * decoder.channels());
   while (decoder.next_row() < decoder.out_height()) {
     if (!decoder.read_row(row.data())) return std::nullopt;
@@ -51,9 +51,9 @@ std::vector<JpegRecipe> recipes() {
 }
 
 // Noise to the full, which takes the longest codes there are.
-Samples noise(uint32_t width, uint32_t height, int channels) {
+Codes noise(uint32_t width, uint32_t height, int channels) {
   std::mt19937 random(5);
-  Samples samples;
+  Codes samples;
   for (uint32_t i = 0; i < width * height * static_cast<uint32_t>(channels); ++i) {
     samples.push_back(random() % 2 == 0 ? 0 : 255);
   }
@@ -68,8 +68,8 @@ TEST_CASE("a JPEG's eighth is libjpeg's, to the bit") {
     CAPTURE(recipe.channels);
     CAPTURE(recipe.quality);
     const auto channels = static_cast<uint32_t>(recipe.channels);
-    for (const Samples& drawn : {picture(recipe.width, recipe.height, channels, 8),
-                                 noise(recipe.width, recipe.height, recipe.channels)}) {
+    for (const Codes& drawn : {picture(recipe.width, recipe.height, channels, 8),
+                               noise(recipe.width, recipe.height, recipe.channels)}) {
       const Bytes file = raw_jpeg(recipe, drawn);
       auto small = eighth_of(file);
       REQUIRE(small.ok());
@@ -84,11 +84,11 @@ TEST_CASE("rows of an eighth in any order") {
   REQUIRE(master.ok());
   auto rows = master.value()->open_rows(8);
   REQUIRE(rows.ok());
-  const Samples whole = widened(decode_jpeg(file, 8));
+  const Codes whole = widened(decode_jpeg(file, 8));
   const size_t row = rows.value()->format().row_samples();
   for (const uint32_t first : {40u, 3u, 78u, 0u, 20u, 21u}) {
     CAPTURE(first);
-    Samples part(row);
+    Codes part(row);
     REQUIRE(rows.value()->read(first, 1, part).ok());
     CHECK(std::equal(part.begin(), part.end(),
                      whole.begin() + static_cast<std::ptrdiff_t>(first * row)));

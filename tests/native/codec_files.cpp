@@ -7,10 +7,10 @@
 
 namespace proofleaf::testing {
 
-Samples picture(uint32_t width, uint32_t height, uint32_t channels, uint32_t bits) {
+Codes picture(uint32_t width, uint32_t height, uint32_t channels, uint32_t bits) {
   std::mt19937 random(width * 31 + height * 7 + channels + bits);
   const double top = (1 << bits) - 1;
-  Samples samples;
+  Codes samples;
   for (uint32_t y = 0; y < height; ++y) {
     for (uint32_t x = 0; x < width; ++x) {
       for (uint32_t c = 0; c < channels; ++c) {
@@ -23,7 +23,7 @@ Samples picture(uint32_t width, uint32_t height, uint32_t channels, uint32_t bit
   return samples;
 }
 
-Bytes raw_jpeg(const JpegRecipe& recipe, const Samples& samples) {
+Bytes raw_jpeg(const JpegRecipe& recipe, const Codes& samples) {
   jpeg_compress_struct cinfo;
   jpeg_error_mgr errors;
   cinfo.err = jpeg_std_error(&errors);
@@ -70,7 +70,7 @@ Bytes raw_jpeg(const JpegRecipe& recipe, const Samples& samples) {
   return file;
 }
 
-Samples decode_jpeg(const Bytes& file, unsigned shrink) {
+Codes decode_jpeg(const Bytes& file, unsigned shrink) {
   jpeg_decompress_struct cinfo;
   jpeg_error_mgr errors;
   cinfo.err = jpeg_std_error(&errors);
@@ -81,7 +81,7 @@ Samples decode_jpeg(const Bytes& file, unsigned shrink) {
   cinfo.scale_num = 1;
   cinfo.scale_denom = shrink;
   jpeg_start_decompress(&cinfo);
-  Samples samples;
+  Codes samples;
   Bytes row(cinfo.output_width * static_cast<size_t>(cinfo.output_components));
   while (cinfo.output_scanline < cinfo.output_height) {
     JSAMPROW rows = row.data();
@@ -93,7 +93,7 @@ Samples decode_jpeg(const Bytes& file, unsigned shrink) {
   return samples;
 }
 
-Bytes raw_png(const PngRecipe& recipe, const Samples& samples) {
+Bytes raw_png(const PngRecipe& recipe, const Codes& samples) {
   png_structp png = png_create_write_struct(PNG_LIBPNG_VER_STRING, nullptr, nullptr, nullptr);
   png_infop info = png_create_info_struct(png);
   Bytes file;
@@ -170,7 +170,7 @@ TIFF* open_memory(Memory& memory, const char* mode) {
 }
 
 // A block of w x h pixels from (x, y) of `count` samples each, as the file holds them, host order.
-Bytes cut(const TiffRecipe& r, const Samples& samples, uint32_t x0, uint32_t y0, uint32_t w,
+Bytes cut(const TiffRecipe& r, const Codes& samples, uint32_t x0, uint32_t y0, uint32_t w,
           uint32_t h, uint32_t first, uint32_t count) {
   Bytes out;
   for (uint32_t y = y0; y < y0 + h; ++y) {
@@ -188,7 +188,7 @@ Bytes cut(const TiffRecipe& r, const Samples& samples, uint32_t x0, uint32_t y0,
 
 }  // namespace
 
-Bytes raw_tiff(const TiffRecipe& r, const Samples& samples) {
+Bytes raw_tiff(const TiffRecipe& r, const Codes& samples) {
   Memory memory;
   TIFFSetWarningHandler(nullptr);
   TIFF* tiff = open_memory(memory, r.mode);
@@ -235,11 +235,11 @@ std::shared_ptr<ByteSource> source_of(Bytes bytes, std::string name) {
   return std::make_shared<MemorySource>(std::move(name), std::move(bytes));
 }
 
-Result<Samples> read_picture(Master& master, uint32_t step, uint32_t shrink) {
+Result<Codes> read_picture(Master& master, uint32_t step, uint32_t shrink) {
   auto rows = master.open_rows(shrink);
   if (!rows) return rows.error();
   const RowFormat format = rows.value()->format();
-  Samples samples(format.row_samples() * format.height);
+  Codes samples(format.row_samples() * format.height);
   for (uint32_t y = 0; y < format.height; y += step) {
     const uint32_t count = std::min(step, format.height - y);
     Status got = rows.value()->read(
@@ -250,7 +250,7 @@ Result<Samples> read_picture(Master& master, uint32_t step, uint32_t shrink) {
   return samples;
 }
 
-Result<Samples> read_file_rows(const Bytes& file, uint32_t step) {
+Result<Codes> read_file_rows(const Bytes& file, uint32_t step) {
   auto master = open_master(source_of(file));
   if (!master) return master.error();
   return read_picture(*master.value(), step);
@@ -264,18 +264,18 @@ bool survives(const Bytes& file) {
     // A flipped bit made it huge: the first rows are enough.
     auto rows = master.value()->open_rows();
     if (!rows) return false;
-    Samples row(rows.value()->format().row_samples());
+    Codes row(rows.value()->format().row_samples());
     return rows.value()->format().height > 0 && rows.value()->read(0, 1, row).ok();
   }
   return read_picture(*master.value()).ok();
 }
 
-Samples widened(Samples samples) {
+Codes widened(Codes samples) {
   for (uint16_t& v : samples) v = static_cast<uint16_t>(v * 257);
   return samples;
 }
 
-Samples inverted(Samples samples) {
+Codes inverted(Codes samples) {
   for (uint16_t& v : samples) v = static_cast<uint16_t>(65535 - v);
   return samples;
 }

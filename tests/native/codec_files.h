@@ -16,10 +16,10 @@
 
 namespace proofleaf::testing {
 
-using Samples = std::vector<uint16_t>;
+using Codes = std::vector<uint16_t>;
 
 // A picture with smooth parts and seeded noise; values 0..(2^bits - 1).
-Samples picture(uint32_t width, uint32_t height, uint32_t channels, uint32_t bits);
+Codes picture(uint32_t width, uint32_t height, uint32_t channels, uint32_t bits);
 
 struct Segment {
   int marker;  // JPEG_APP0 + n
@@ -40,9 +40,9 @@ struct JpegRecipe {
   int density = 300;
   std::vector<Segment> segments = {};
 };
-Bytes raw_jpeg(const JpegRecipe& recipe, const Samples& samples);
+Bytes raw_jpeg(const JpegRecipe& recipe, const Codes& samples);
 // What libjpeg itself makes of a file at 1/shrink.
-Samples decode_jpeg(const Bytes& file, unsigned shrink = 1);
+Codes decode_jpeg(const Bytes& file, unsigned shrink = 1);
 
 struct PngRecipe {
   uint32_t width = 37, height = 29;
@@ -52,7 +52,7 @@ struct PngRecipe {
   std::function<void(png_structp, png_infop)> more = {};  // chunks before the picture
 };
 // Samples of any depth, one value each.
-Bytes raw_png(const PngRecipe& recipe, const Samples& samples);
+Bytes raw_png(const PngRecipe& recipe, const Codes& samples);
 
 struct TiffRecipe {
   uint32_t width = 37, height = 29;
@@ -68,12 +68,12 @@ struct TiffRecipe {
   std::vector<uint16_t> extra = {};
   std::function<void(TIFF*)> more = {};
 };
-Bytes raw_tiff(const TiffRecipe& recipe, const Samples& samples);
+Bytes raw_tiff(const TiffRecipe& recipe, const Codes& samples);
 
 std::shared_ptr<ByteSource> source_of(Bytes bytes, std::string name = "picture.bin");
 // All rows of a master, asked for `step` at a time; the message if that fails.
-Result<Samples> read_picture(Master& master, uint32_t step = 5, uint32_t shrink = 1);
-Result<Samples> read_file_rows(const Bytes& file, uint32_t step = 5);
+Result<Codes> read_picture(Master& master, uint32_t step = 5, uint32_t shrink = 1);
+Result<Codes> read_file_rows(const Bytes& file, uint32_t step = 5);
 // Opens and reads everything; true if both said yes. Any answer but a crash is right.
 bool survives(const Bytes& file);
 
@@ -85,8 +85,8 @@ struct Named {
 std::vector<Named> sound_files();
 
 // 8-bit values as 16-bit ones.
-Samples widened(Samples samples);
-Samples inverted(Samples samples);
+Codes widened(Codes samples);
+Codes inverted(Codes samples);
 
 // An Exif block by hand: one directory of SHORT, ASCII and RATIONAL values, a photo directory, a
 // GPS directory, in either byte order.

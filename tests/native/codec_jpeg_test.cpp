@@ -48,7 +48,7 @@ TEST_CASE("JPEG layouts decode as libjpeg itself decodes them") {
   for (const JpegRecipe& recipe : recipes) {
     CAPTURE(recipe.progressive);
     CAPTURE(recipe.thinned);
-    const Samples drawn =
+    const Codes drawn =
         picture(recipe.width, recipe.height, static_cast<uint32_t>(recipe.channels), 8);
     const Bytes file = raw_jpeg(recipe, drawn);
     auto master = open_master(source_of(file));
@@ -70,7 +70,7 @@ TEST_CASE("JPEG layouts decode as libjpeg itself decodes them") {
 }
 
 TEST_CASE("CMYK JPEGs come with 0 = no ink whatever their habit") {
-  const Samples stored = picture(37, 29, 4, 8);
+  const Codes stored = picture(37, 29, 4, 8);
   SUBCASE("Adobe marker, CMYK: 255 is no ink") {
     const Bytes file = raw_jpeg({.channels = 4, .stored = JCS_CMYK}, stored);
     auto got = read_file_rows(file);
@@ -107,7 +107,7 @@ TEST_CASE("JPEG rows in any order and shrunk") {
       const Bytes file = raw_jpeg(recipe, picture(83, 131, 3, 8));
       auto master = open_master(source_of(file));
       REQUIRE(master.ok());
-      const Samples whole = widened(decode_jpeg(file));
+      const Codes whole = widened(decode_jpeg(file));
       auto rows = master.value()->open_rows();
       REQUIRE(rows.ok());
       // Ahead, back to the top, the last row, back, skips that cross and end inside blocks.
@@ -117,7 +117,7 @@ TEST_CASE("JPEG rows in any order and shrunk") {
       for (const auto& visit : visits) {
         const uint32_t first = visit.first, count = visit.second;
         CAPTURE(first);
-        Samples part(count * 83 * 3);
+        Codes part(count * 83 * 3);
         REQUIRE(rows.value()->read(first, count, part).ok());
         CHECK(std::equal(part.begin(), part.end(), whole.begin() + first * 83 * 3));
       }
@@ -138,7 +138,7 @@ TEST_CASE("JPEG rows in any order and shrunk") {
 TEST_CASE("a profile in several APP2 chunks comes out whole") {
   Bytes profile(200'000);
   for (size_t i = 0; i < profile.size(); ++i) profile[i] = static_cast<uint8_t>(i * i >> 3);
-  const Samples drawn = picture(37, 29, 3, 8);
+  const Codes drawn = picture(37, 29, 3, 8);
   auto segments = profile_segments(profile);
   REQUIRE(segments.size() == 4);
   std::swap(segments[0], segments[2]);  // the numbers count, not the order
@@ -153,7 +153,7 @@ TEST_CASE("a profile in several APP2 chunks comes out whole") {
 }
 
 TEST_CASE("JFIF 1.02 density and Exif resolution") {
-  const Samples drawn = picture(37, 29, 3, 8);
+  const Codes drawn = picture(37, 29, 3, 8);
   const auto ppi = [&](const JpegRecipe& recipe) {
     auto master = open_master(source_of(raw_jpeg(recipe, drawn)));
     REQUIRE(master.ok());
@@ -174,7 +174,7 @@ TEST_CASE("JFIF 1.02 density and Exif resolution") {
 
 TEST_CASE("an Exif block turns the picture and gives its facts, in both byte orders") {
   const JpegRecipe plain{.width = 30, .height = 20};
-  const Samples drawn = picture(30, 20, 3, 8);
+  const Codes drawn = picture(30, 20, 3, 8);
   for (const bool big : {false, true}) {
     const Bytes block =
         raw_exif(big, {{0x112, 3, "", {6}}, {0x13B, 2, "A. Nobody"}},

@@ -26,17 +26,17 @@ class HeldRows final : public RowSource {
 
  private:
   RowFormat format_;
-  Samples samples_;
+  Codes samples_;
   uint64_t* asked_;
 };
 
 // Exif 2.32 tag 0x0112: where the stored row 0 and column 0 stand in the upright picture.
 // 1 top left, 2 top right, 3 bottom right, 4 bottom left, 5 left top, 6 right top, 7 right bottom,
 // 8 left bottom. Pixel by pixel: where does stored (x, y) go?
-Samples upright(const Samples& stored, uint32_t w, uint32_t h, uint32_t channels, int orientation) {
+Codes upright(const Codes& stored, uint32_t w, uint32_t h, uint32_t channels, int orientation) {
   const bool turned = orientation >= 5 && orientation <= 8;
   const uint32_t out_w = turned ? h : w;
-  Samples out(stored.size());
+  Codes out(stored.size());
   for (uint32_t y = 0; y < h; ++y) {
     for (uint32_t x = 0; x < w; ++x) {
       uint32_t to_x = x, to_y = y;
@@ -84,9 +84,9 @@ Samples upright(const Samples& stored, uint32_t w, uint32_t h, uint32_t channels
 TEST_CASE("all eight orientations, within any budget and in any order") {
   const uint32_t w = 37, h = 53;
   for (const uint32_t channels : {1u, 3u, 4u}) {
-    const Samples stored = picture(w, h, channels, 16);
+    const Codes stored = picture(w, h, channels, 16);
     for (int orientation = 0; orientation <= 9; ++orientation) {
-      const Samples expected = upright(stored, w, h, channels, orientation);
+      const Codes expected = upright(stored, w, h, channels, orientation);
       for (const size_t budget : {size_t{1}, size_t{1000}, size_t{5000}, kOrientBudget}) {
         CAPTURE(orientation);
         CAPTURE(budget);
@@ -97,7 +97,7 @@ TEST_CASE("all eight orientations, within any budget and in any order") {
         const bool turned = orientation >= 5 && orientation <= 8;
         REQUIRE(format.width == (turned ? h : w));
         REQUIRE(format.height == (turned ? w : h));
-        Samples got(stored.size());
+        Codes got(stored.size());
         for (uint32_t y = 0; y < format.height; y += 5) {
           const uint32_t count = std::min(5u, format.height - y);
           REQUIRE(rows->read(y, count,
@@ -107,7 +107,7 @@ TEST_CASE("all eight orientations, within any budget and in any order") {
         }
         REQUIRE(got == expected);
         if (budget == kOrientBudget) CHECK(asked == h);
-        Samples part(2 * format.row_samples());
+        Codes part(2 * format.row_samples());
         for (const uint32_t y : {30u, 3u, 0u, 17u}) {
           REQUIRE(rows->read(y, 2, part).ok());
           REQUIRE(
@@ -120,7 +120,7 @@ TEST_CASE("all eight orientations, within any budget and in any order") {
 }
 
 TEST_CASE("every container stands upright") {
-  const Samples drawn = picture(30, 20, 3, 8);
+  const Codes drawn = picture(30, 20, 3, 8);
   for (int orientation = 1; orientation <= 8; ++orientation) {
     CAPTURE(orientation);
     const auto turn = static_cast<uint32_t>(orientation);
@@ -142,7 +142,7 @@ TEST_CASE("every container stands upright") {
                   .height = 20,
                   .more = [&](TIFF* t) { TIFFSetField(t, TIFFTAG_ORIENTATION, orientation); }},
                  drawn);
-    const Samples expected = upright(widened(drawn), 30, 20, 3, orientation);
+    const Codes expected = upright(widened(drawn), 30, 20, 3, orientation);
     for (const Bytes& file : {png, tiff}) {
       auto got = read_file_rows(file, 3);
       REQUIRE(got.ok());

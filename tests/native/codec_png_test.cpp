@@ -35,9 +35,9 @@ TEST_CASE("PNG colour types, depths and interlacing") {
       CAPTURE(depth);
       CAPTURE(type);
       CAPTURE(interlaced);
-      const Samples drawn = picture(37, 29, channels, static_cast<uint32_t>(depth));
+      const Codes drawn = picture(37, 29, channels, static_cast<uint32_t>(depth));
       PngRecipe recipe{.depth = depth, .type = type, .interlaced = interlaced};
-      Samples expected;
+      Codes expected;
       if (type == PNG_COLOR_TYPE_PALETTE) {
         recipe.more = [&](png_structp png, png_infop info) {
           png_set_PLTE(png, info, palette.data(), 1 << depth);
@@ -64,7 +64,7 @@ TEST_CASE("PNG colour types, depths and interlacing") {
       auto rows = master.value()->open_rows();
       REQUIRE(rows.ok());
       const size_t row = rows.value()->format().row_samples();
-      Samples one(row);
+      Codes one(row);
       for (const uint32_t y : {28u, 5u, 4u, 11u, 0u}) {
         REQUIRE(rows.value()->read(y, 1, one).ok());
         CHECK(std::equal(one.begin(), one.end(),
@@ -84,7 +84,7 @@ TEST_CASE("PNG transparency is laid on white") {
         Case{8, PNG_COLOR_TYPE_RGB_ALPHA, 4}, Case{16, PNG_COLOR_TYPE_RGB_ALPHA, 4}}) {
     const int depth = kind.depth, type = kind.type;
     const uint32_t channels = kind.channels;
-    const Samples drawn = picture(37, 29, channels, static_cast<uint32_t>(depth));
+    const Codes drawn = picture(37, 29, channels, static_cast<uint32_t>(depth));
     const double top = depth == 8 ? 255 : 65535;
     auto master = open_master(source_of(raw_png({.depth = depth, .type = type}, drawn)));
     REQUIRE(master.ok());
@@ -102,7 +102,7 @@ TEST_CASE("PNG transparency is laid on white") {
     }
   }
   // A single transparent colour (tRNS) becomes white, all others stay.
-  Samples drawn = picture(37, 29, 1, 8);
+  Codes drawn = picture(37, 29, 1, 8);
   PngRecipe recipe{.type = PNG_COLOR_TYPE_GRAY};
   recipe.more = [&](png_structp png, png_infop info) {
     png_color_16 key{};
@@ -117,7 +117,7 @@ TEST_CASE("PNG transparency is laid on white") {
 }
 
 TEST_CASE("PNG facts: resolution, sRGB, gamma, Exif before and after the picture") {
-  const Samples drawn = picture(37, 29, 3, 8);
+  const Codes drawn = picture(37, 29, 3, 8);
   const auto open = [&](std::function<void(png_structp, png_infop)> more) {
     auto master = open_master(source_of(raw_png({.more = std::move(more)}, drawn)));
     REQUIRE(master.ok());

@@ -12,7 +12,7 @@ namespace {
 
 constexpr uint32_t kHeight = 1801;
 
-std::vector<JpegRecipe> recipes() {
+std::vector<JpegRecipe> restart_recipes() {
   std::vector<JpegRecipe> all;
   for (const int restart_rows : {1, 2, 5, 100}) {
     all.push_back({.width = 61, .height = kHeight, .restart_rows = restart_rows, .quality = 85});
@@ -50,12 +50,12 @@ std::vector<size_t> restarts_of(const Bytes& file) {
   return places;
 }
 
-Result<Samples> row_of(const Bytes& file, uint32_t first) {
+Result<Codes> row_of(const Bytes& file, uint32_t first) {
   auto master = open_master(source_of(file));
   if (!master) return master.error();
   auto rows = master.value()->open_rows();
   if (!rows) return rows.error();
-  Samples row(rows.value()->format().row_samples());
+  Codes row(rows.value()->format().row_samples());
   if (auto got = rows.value()->read(first, 1, row); !got) return got.error();
   return row;
 }
@@ -69,7 +69,7 @@ bool told(const std::string& message) {
 }  // namespace
 
 TEST_CASE("rows of a JPEG with restart markers, from anywhere and in any order") {
-  for (const JpegRecipe& recipe : recipes()) {
+  for (const JpegRecipe& recipe : restart_recipes()) {
     CAPTURE(recipe.channels);
     CAPTURE(recipe.thinned);
     CAPTURE(recipe.restart_rows);
@@ -86,7 +86,7 @@ TEST_CASE("rows of a JPEG with restart markers, from anywhere and in any order")
     for (const uint32_t first : {600u, 1023u, 1024u, 1025u, 1799u, 3u, 1600u, 512u, 1280u, 0u}) {
       CAPTURE(first);
       const uint32_t count = std::min(40u, kHeight - first);
-      Samples part(row * count);
+      Codes part(row * count);
       REQUIRE(rows.value()->read(first, count, part).ok());
       CHECK(std::equal(part.begin(), part.end(),
                        whole.value().begin() + static_cast<std::ptrdiff_t>(first * row)));
@@ -145,7 +145,7 @@ TEST_CASE("damage below a marker is found where the whole file's rows find it") 
     REQUIRE(rows.ok());
     CAPTURE(round);
     const size_t row = rows.value()->format().row_samples();
-    Samples whole(row * kHeight), far(row * (kHeight - 900));
+    Codes whole(row * kHeight), far(row * (kHeight - 900));
     const Status in_turn = rows.value()->read(0, kHeight, whole);
     auto again = master.value()->open_rows();
     const Status below = again.value()->read(900, kHeight - 900, far);

@@ -4,9 +4,9 @@
 namespace proofleaf::testing {
 
 std::vector<Named> sound_files() {
-  const Samples rgb8 = picture(67, 61, 3, 8);
-  const Samples rgb16 = picture(67, 61, 3, 16);
-  const Samples rgba = picture(67, 61, 4, 8);
+  const Codes rgb8 = picture(67, 61, 3, 8);
+  const Codes rgb16 = picture(67, 61, 3, 16);
+  const Codes rgba = picture(67, 61, 4, 8);
   const uint32_t w = 67, h = 61;
   Bytes segment = {'E', 'x', 'i', 'f', 0, 0};
   const Bytes block = raw_exif(true, {{0x112, 3, "", {1}}, {0x10F, 2, "Invented"}},

@@ -9,9 +9,7 @@ using namespace proofleaf::testing;
 
 namespace {
 
-Samples to16(const Samples& samples, uint16_t bits) {
-  return bits == 8 ? widened(samples) : samples;
-}
+Codes to16(const Codes& samples, uint16_t bits) { return bits == 8 ? widened(samples) : samples; }
 
 }  // namespace
 
@@ -33,7 +31,7 @@ TEST_CASE("TIFF layouts: compression, predictor, planes, tiles, byte order, BigT
               CAPTURE(planar);
               CAPTURE(tiled);
               CAPTURE(mode);
-              const Samples drawn = picture(37, 29, 3, bits);
+              const Codes drawn = picture(37, 29, 3, bits);
               const Bytes file = raw_tiff({.bits = bits,
                                            .planar = planar,
                                            .compression = compression,
@@ -56,7 +54,7 @@ TEST_CASE("TIFF layouts: compression, predictor, planes, tiles, byte order, BigT
 
 TEST_CASE("TIFF colour models") {
   for (const uint16_t bits : {uint16_t{8}, uint16_t{16}}) {
-    const Samples grey = picture(37, 29, 1, bits);
+    const Codes grey = picture(37, 29, 1, bits);
     auto got = read_file_rows(
         raw_tiff({.bits = bits, .samples = 1, .photometric = PHOTOMETRIC_MINISBLACK}, grey));
     REQUIRE(got.ok());
@@ -67,7 +65,7 @@ TEST_CASE("TIFF colour models") {
     CHECK(got.value() == inverted(to16(grey, bits)));
 
     // TIFF 6.0 section 16: with the usual DotRange 0 is no ink.
-    const Samples inks = picture(37, 29, 4, bits);
+    const Codes inks = picture(37, 29, 4, bits);
     auto master = open_master(source_of(
         raw_tiff({.bits = bits, .samples = 4, .photometric = PHOTOMETRIC_SEPARATED}, inks)));
     REQUIRE(master.ok());
@@ -77,8 +75,8 @@ TEST_CASE("TIFF colour models") {
     REQUIRE(got.ok());
     CHECK(got.value() == to16(inks, bits));
   }
-  const Samples numbers = picture(37, 29, 1, 8);
-  Samples red(256), green(256), blue(256);
+  const Codes numbers = picture(37, 29, 1, 8);
+  Codes red(256), green(256), blue(256);
   for (size_t i = 0; i < 256; ++i) {
     red[i] = static_cast<uint16_t>(i * 201);
     green[i] = static_cast<uint16_t>(65535 - i);
@@ -110,7 +108,7 @@ TEST_CASE("TIFF alpha is laid on white, other extra channels are left out") {
                                                                         : 1;
         // An unspecified channel stands before the alpha.
         const uint16_t samples = static_cast<uint16_t>(colours + 2);
-        Samples drawn = picture(37, 29, samples, 16);
+        Codes drawn = picture(37, 29, samples, 16);
         if (kind == EXTRASAMPLE_ASSOCALPHA) {
           for (size_t p = 0; p < 37 * 29; ++p) {
             for (size_t c = 0; c < colours; ++c) {
@@ -150,7 +148,7 @@ TEST_CASE("TIFF alpha is laid on white, other extra channels are left out") {
 TEST_CASE("TIFF rows in any order, also from one long strip") {
   for (const uint16_t planar : {PLANARCONFIG_CONTIG, PLANARCONFIG_SEPARATE}) {
     for (const uint32_t strip : {3u, 1000u}) {
-      const Samples drawn = picture(61, 203, 3, 16);
+      const Codes drawn = picture(61, 203, 3, 16);
       auto master = open_master(source_of(raw_tiff({.width = 61,
                                                     .height = 203,
                                                     .bits = 16,
@@ -165,7 +163,7 @@ TEST_CASE("TIFF rows in any order, also from one long strip") {
       const std::pair<uint32_t, uint32_t> visits[] = {
           {100, 9}, {0, 1}, {202, 1}, {150, 50}, {149, 2}};
       for (const auto& [first, count] : visits) {
-        Samples part(count * 61 * 3);
+        Codes part(count * 61 * 3);
         REQUIRE(rows.value()->read(first, count, part).ok());
         CHECK(std::equal(part.begin(), part.end(), drawn.begin() + first * 61 * 3));
       }
@@ -174,7 +172,7 @@ TEST_CASE("TIFF rows in any order, also from one long strip") {
 }
 
 TEST_CASE("TIFF facts from its own directories") {
-  const Samples drawn = picture(37, 29, 3, 8);
+  const Codes drawn = picture(37, 29, 3, 8);
   Bytes profile(70'000, 0x5A);
   for (const char* mode : {"wl", "wb", "wl8"}) {
     const Bytes file =

@@ -3,6 +3,7 @@
 #include <cstring>
 
 #include "codec/writer.h"
+#include "codec/writers.h"
 #include "codec_files.h"
 #include "doctest.h"
 
@@ -11,7 +12,7 @@ using namespace proofleaf::testing;
 
 namespace {
 
-Result<Bytes> write_file(const WriteSpec& spec, const Samples& samples, uint32_t step = 5) {
+Result<Bytes> write_file(const WriteSpec& spec, const Codes& samples, uint32_t step = 5) {
   MemorySink sink;
   auto writer = open_writer(spec, sink);
   if (!writer) return writer.error();
@@ -25,10 +26,6 @@ Result<Bytes> write_file(const WriteSpec& spec, const Samples& samples, uint32_t
   }
   if (Status end = writer.value()->finish(); !end) return end.error();
   return sink.take();
-}
-
-uint32_t channels(ColourModel model) {
-  return model == ColourModel::grey ? 1 : model == ColourModel::rgb ? 3 : 4;
 }
 
 // The body of the first segment with this marker, empty if there is none.
@@ -65,10 +62,10 @@ TEST_CASE("JPEG print files come back within the coding error, for every model a
     for (const bool full : {true, false}) {
       CAPTURE(static_cast<int>(model));
       CAPTURE(full);
-      Samples drawn(48 * 40 * channels(model));
+      Codes drawn(48 * 40 * channels_of(model));
       for (size_t i = 0; i < drawn.size(); ++i) {
         // Smooth, so that thinned-out colour comes back too.
-        const size_t p = i / channels(model), c = i % channels(model);
+        const size_t p = i / channels_of(model), c = i % channels_of(model);
         drawn[i] = static_cast<uint16_t>((p % 48) * (c + 1) + p / 48 + 10);
       }
       const WriteSpec spec{
@@ -86,7 +83,7 @@ TEST_CASE("JPEG print files come back within the coding error, for every model a
         REQUIRE(std::abs(int{got.value()[i]} - drawn[i] * 257) <= 6 * 257);
       }
       // libjpeg itself: CMYK is stored inverted and the Adobe marker says so.
-      const Samples raw = decode_jpeg(file.value());
+      const Codes raw = decode_jpeg(file.value());
       const bool ink = model == ColourModel::cmyk;
       for (size_t i = 0; i < drawn.size(); ++i) {
         REQUIRE(std::abs(int{raw[i]} - (ink ? 255 - drawn[i] : drawn[i])) <= 6);
@@ -137,7 +134,7 @@ TEST_CASE("profiles of any length are embedded whole") {
 TEST_CASE("TIFF print files come back exactly, and libtiff reads the same") {
   for (const ColourModel model : {ColourModel::grey, ColourModel::rgb, ColourModel::cmyk}) {
     for (const uint32_t bits : {8u, 16u}) {
-      const Samples drawn = picture(301, 700, channels(model), bits);
+      const Codes drawn = picture(301, 700, channels_of(model), bits);
       const WriteSpec spec{.container = Container::tiff,
                            .model = model,
                            .width = 301,
@@ -206,7 +203,7 @@ TEST_CASE("what cannot be written is refused") {
     REQUIRE(writer.ok());
     CHECK_FALSE(writer.value()->write8(Bytes(29), 1).ok());
     CHECK_FALSE(writer.value()->write8(Bytes(30 * 11), 11).ok());
-    CHECK_FALSE(writer.value()->write16(Samples(30), 1).ok());
+    CHECK_FALSE(writer.value()->write16(Codes(30), 1).ok());
     CHECK(writer.value()->write8(Bytes(30), 1).ok());
     CHECK_FALSE(writer.value()->finish().ok());  // nine rows are missing
   }
@@ -226,7 +223,7 @@ TEST_CASE("a sink that refuses passes its own sentence on") {
     uint64_t room_;
     MemorySink held_;
   };
-  const Samples drawn = picture(300, 300, 3, 8);
+  const Codes drawn = picture(300, 300, 3, 8);
   const Bytes rows(drawn.begin(), drawn.end());
   for (const Container container : {Container::jpeg, Container::tiff}) {
     for (const uint64_t room : {0u, 100u, 3000u, 70'000u}) {

@@ -31,7 +31,7 @@ Bytes jpeg_of(const Tones& picture, int quality, bool grey = false) {
   recipe.channels = grey ? 1 : 3;
   recipe.stored = grey ? JCS_GRAYSCALE : JCS_YCbCr;
   recipe.quality = quality;
-  testing::Samples samples;
+  testing::Codes samples;
   for (const double l : picture.l) {
     samples.insert(samples.end(), grey ? 1 : 3, static_cast<uint16_t>(srgb_sample(l, 8) / 257));
   }

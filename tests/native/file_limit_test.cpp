@@ -44,7 +44,7 @@ uint64_t bytes_of(RowSource& rows, const Paper& paper, int quality) {
   MemorySink sink;
   auto joiner = open_band_joiner(spec, sink);
   REQUIRE(joiner);
-  test::Samples rgb;
+  test::Codes rgb;
   for (uint32_t band = 0; band < bands_in(format.height); ++band) {
     rgb.resize(band_rows(format.height, band) * format.row_samples());
     REQUIRE(rows.read(band * kBandRows, band_rows(format.height, band), rgb).ok());

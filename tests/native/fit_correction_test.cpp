@@ -7,6 +7,7 @@
 
 #include "fit/master_space.h"
 #include "fit/monochrome.h"
+#include "fit_maps.h"
 #include "proof/device_cube.h"
 #include "rank_papers.h"
 
@@ -30,13 +31,6 @@ std::shared_ptr<const MasterSpace> space_of(const Profile& profile) {
   auto space = MasterSpace::make(profile);
   REQUIRE(space);
   return space.take();
-}
-
-std::shared_ptr<const ColourMap> map_of(const Profile& master, const Correction& correction,
-                                        const Monochrome& monochrome = {}) {
-  auto map = correction_map(master, correction, monochrome);
-  REQUIRE_MESSAGE(map.ok(), (map.ok() ? "" : map.error().message));
-  return map.take();
 }
 
 std::vector<float> random_colours(size_t count, uint32_t seed) {

@@ -5,6 +5,7 @@
 #include "fit/corrected_rows.h"
 #include "fit/master_space.h"
 #include "fit/monochrome.h"
+#include "fit_maps.h"
 #include "rank_papers.h"
 #include "raster/picture_rows.h"
 
@@ -102,13 +103,6 @@ Correction strong_correction() {
   c.bands[5] = {-30, -8};
   c.neutral[1] = {1, -2};
   return c;
-}
-
-std::shared_ptr<const ColourMap> map_of(const Profile& master, const Correction& c,
-                                        const Monochrome& m = {}) {
-  auto map = correction_map(master, c, m);
-  REQUIRE(map);
-  return map.take();
 }
 
 }  // namespace

@@ -148,12 +148,12 @@ TEST_CASE("limits: a PNG too short for its size is refused before anything is de
 
 TEST_CASE("limits: a picture of one colour, as well compressed as can be, still opens") {
   constexpr uint32_t kSide = 3000;
-  const Samples white(size_t{kSide} * kSide, 1);
+  const Codes white(size_t{kSide} * kSide, 1);
   const Bytes file =
       raw_png({.width = kSide, .height = kSide, .depth = 1, .type = PNG_COLOR_TYPE_GRAY}, white);
   MESSAGE("PNG: " << kSide * kSide / 8 / file.size() << " bytes of one");
   CHECK(refusal(file).empty());
-  const Samples bright(size_t{kSide} * kSide, 255);
+  const Codes bright(size_t{kSide} * kSide, 255);
   const Bytes jpeg = raw_jpeg({.width = kSide,
                                .height = kSide,
                                .channels = 1,

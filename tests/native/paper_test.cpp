@@ -6,21 +6,16 @@
 #include "base/files.h"
 #include "colour/lcms.h"
 #include "doctest.h"
+#include "pictures.h"
 
 using namespace proofleaf;
+using namespace proofleaf::test;
 
 namespace {
 
-constexpr uint64_t kLimit = 64u << 20;
 const std::string kGhostscript = "/usr/share/color/icc/ghostscript/";  // package libgs-common
 const std::string kColord = "/usr/share/color/icc/colord/";            // package colord-data
-const std::string kDemo = std::string(REPOSITORY) + "/demo-images/papers/";
-
-Bytes bytes_of(const std::string& path) {
-  auto bytes = read_file(path, kLimit);
-  REQUIRE_MESSAGE(bytes.ok(), path);
-  return bytes.take();
-}
+const std::string kDemoPapers = kDemo + "papers/";
 
 // A profile with its class changed, ICC.1:2022 clause 7.2.5 (bytes 12..15).
 Bytes with_class(Bytes bytes, const char* signature) {
@@ -41,7 +36,7 @@ Bytes without_tags(Bytes bytes, const std::string& start) {
 }  // namespace
 
 TEST_CASE("a CMYK profile made elsewhere is read as a paper") {
-  const auto paper = read_paper(bytes_of(kGhostscript + "default_cmyk.icc"), "default_cmyk.icc");
+  const auto paper = read_paper(file_bytes(kGhostscript + "default_cmyk.icc"), "default_cmyk.icc");
   REQUIRE(paper);
   const Paper& p = paper.value();
   CHECK(p.model == ColourModel::cmyk);
@@ -62,7 +57,7 @@ TEST_CASE("the demo papers are papers, each darker in black than the next roughe
   double last = -1;
   for (const char* name :
        {"tarnsea-baryta", "owlbrook-pearl", "quillmoor-cotton-smooth", "plainside-office"}) {
-    const auto paper = read_paper(bytes_of(kDemo + name + ".icc"), name);
+    const auto paper = read_paper(file_bytes(kDemoPapers + name + ".icc"), name);
     REQUIRE_MESSAGE(paper.ok(), name);
     CHECK_FALSE(paper.value().working_space);
     CHECK(paper.value().own_table == std::array<bool, 3>{true, true, true});
@@ -83,7 +78,7 @@ TEST_CASE("a standard space may stand for a paper") {
 }
 
 TEST_CASE("what is no paper is refused, and the reason said") {
-  const Bytes cmyk = bytes_of(kGhostscript + "default_cmyk.icc");
+  const Bytes cmyk = file_bytes(kGhostscript + "default_cmyk.icc");
   auto reason = [](const Bytes& bytes) {
     const auto paper = read_paper(bytes, "thing.icc");
     return paper.ok() ? std::string() : paper.error().message;
@@ -95,13 +90,13 @@ TEST_CASE("what is no paper is refused, and the reason said") {
   CHECK(reason(with_class(cmyk, "nmcl")).find("named colours") != std::string::npos);
   CHECK(reason(without_tags(cmyk, "B2A")).find("B2A") != std::string::npos);
   // A list of named colours as colord-data ships it, and a Lab profile of libgs-common.
-  CHECK_FALSE(reason(bytes_of(kColord + "x11-colors.icc")).empty());
-  CHECK_FALSE(reason(bytes_of(kGhostscript + "lab.icc")).empty());
+  CHECK_FALSE(reason(file_bytes(kColord + "x11-colors.icc")).empty());
+  CHECK_FALSE(reason(file_bytes(kGhostscript + "lab.icc")).empty());
   CHECK(reason(Bytes(1000, 'x')).find("not an ICC profile") != std::string::npos);
 }
 
 TEST_CASE("damaged tables never crash and never pass as a paper with nonsense in it") {
-  const Bytes good = bytes_of(kDemo + "owlbrook-pearl.icc");
+  const Bytes good = file_bytes(kDemoPapers + "owlbrook-pearl.icc");
   uint32_t state = 2463534242u;
   auto random = [&] {
     state ^= state << 13, state ^= state >> 17, state ^= state << 5;

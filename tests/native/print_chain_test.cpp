@@ -38,7 +38,7 @@ TEST_CASE("border: the picture is untouched within paper white") {
   CHECK(plan.border == 39);
   CHECK(plan.mat == 20);
   const auto rows = sheet(plan);
-  const Samples samples = all_of(*rows);
+  const Codes samples = all_of(*rows);
   const uint32_t margin = 59, width = 100 + 2 * margin;
   REQUIRE(samples.size() == size_t{width} * (80 + 2 * margin) * 3);
   size_t wrong = 0;
@@ -66,7 +66,7 @@ TEST_CASE("border: edges are mirrored or drawn out") {
       if (kind == EdgeKind::bleed_extended) return std::clamp<int64_t>(at, 0, length - 1);
       return at < 0 ? -1 - at : at >= length ? 2 * length - 1 - at : at;
     };
-    const Samples samples = all_of(*sheet(plan));
+    const Codes samples = all_of(*sheet(plan));
     size_t wrong = 0;
     for (int64_t y = 0; y < 120; ++y) {
       for (int64_t x = 0; x < 140; ++x) {
@@ -112,7 +112,7 @@ TEST_CASE("border: the signature line lies in the lower border and nowhere else"
     CHECK(line.x + line.width <= 139);
     if (place == SignaturePlace::left) CHECK(line.x == 39);
     if (place == SignaturePlace::right) CHECK(line.x + line.width == 139);
-    const Samples samples = all_of(*sheet(plan));
+    const Codes samples = all_of(*sheet(plan));
     size_t dark = 0;
     for (uint32_t y = 39 + 80; y < plan.sheet_height; ++y) {
       for (uint32_t x = 0; x < plan.sheet_width; ++x) {
@@ -184,7 +184,7 @@ TEST_CASE("print chain: a damaged master's error comes through, and so does a wr
   const PrintPlan plan = planned(size, 100, 80);
   auto made = prepared(std::make_unique<Broken>(), space("srgb"), plan, {}, {}, PaperClass::gloss);
   REQUIRE(made);
-  Samples samples(made.value()->format().row_samples() * 160);
+  Codes samples(made.value()->format().row_samples() * 160);
   const auto got = made.value()->read(0, 160, samples);
   REQUIRE_FALSE(got.ok());
   CHECK(got.error().message == "The file ends too soon.");

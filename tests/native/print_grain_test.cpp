@@ -31,7 +31,7 @@ std::unique_ptr<RowSource> with(std::unique_ptr<RowSource> rows, const Grain& gr
 std::vector<double> noise_on(double l, const Grain& grain, double ppi, uint32_t side = kSide) {
   const auto rows =
       with(rows_of(side, side, [&](auto, auto, auto) { return srgb_code_of_l(l); }), grain, ppi);
-  const Samples samples = all_of(*rows);
+  const Codes samples = all_of(*rows);
   std::vector<double> noise(samples.size() / 3);
   for (size_t i = 0; i < noise.size(); ++i) noise[i] = l_of_srgb(samples[i * 3]) - l;
   return noise;

@@ -2,19 +2,13 @@
 #include "print/print_json.h"
 
 #include "pictures.h"
+#include "sentences.h"
 
 using namespace proofleaf;
 using namespace proofleaf::print;
+using namespace proofleaf::test;
 
 namespace {
-
-template <class Read>
-std::string refusal(const Read& read, const std::string& text) {
-  const Json json = parse_json(text);
-  REQUIRE_FALSE(json.is_discarded());
-  const auto made = read(json);
-  return made ? "" : made.error().message;
-}
 
 // Each field with things it must not be; the answer names it and says what it may be.
 template <class Read>
@@ -24,7 +18,7 @@ void check_numbers(const Read& read, const std::vector<Range>& ranges) {
     for (const std::string bad : {"-1e9", "1e300", "\"5\"", "true", "[1]", "{}"}) {
       std::string text = "{\"";
       text.append(field).append("\":").append(bad).append("}");
-      const std::string message = refusal(read, text);
+      const std::string message = json_refusal(read, text);
       CHECK_MESSAGE(message.find(field) == 0, message);
       CHECK(message.find("between " + plain_number(range.low, 4)) != std::string::npos);
       CHECK(message.back() == '.');
@@ -92,35 +86,37 @@ TEST_CASE("print json: numbers of the wrong kind or range are refused by name") 
   check_numbers(sharpening_from_json, {kAmount, kRadiusMm, kThreshold, kMask, kHalo});
   check_numbers(grain_from_json, {kGrainSizeMm, kShadows, kMids, kHighlights, kSeed});
   check_numbers(house_limits_from_json, {kMaximumSideMm, kLargestFile});
-  CHECK(refusal(grain_from_json, R"({"seed":1.5})").find("seed must be a whole number") == 0);
-  CHECK(refusal(sharpening_from_json, R"({"radius_mm":null})") ==
+  CHECK(json_refusal(grain_from_json, R"({"seed":1.5})").find("seed must be a whole number") == 0);
+  CHECK(json_refusal(sharpening_from_json, R"({"radius_mm":null})") ==
         "radius_mm must be a number between 0.02 and 1 mm, not nothing.");
-  CHECK(refusal(sharpening_from_json, R"({"radius_mm":-3})") ==
+  CHECK(json_refusal(sharpening_from_json, R"({"radius_mm":-3})") ==
         "radius_mm must lie between 0.02 and 1 mm, not -3.");
 }
 
 TEST_CASE("print json: fields nobody knows, words, flags, lists and groups") {
-  CHECK(refusal(sharpening_from_json, R"({"radius":1})") ==
+  CHECK(json_refusal(sharpening_from_json, R"({"radius":1})") ==
         "The sharpening has no field called radius.");
-  CHECK(refusal(grain_from_json, R"({"colour":1})") == "The grain has no field called colour.");
-  CHECK(refusal(print_size_from_json, R"({"crop":{"left":0}})") ==
+  CHECK(json_refusal(grain_from_json, R"({"colour":1})") ==
+        "The grain has no field called colour.");
+  CHECK(json_refusal(print_size_from_json, R"({"crop":{"left":0}})") ==
         "The crop has no field called left.");
-  CHECK(refusal(print_size_from_json, R"({"crop":7})").find("crop must be a group") !=
+  CHECK(json_refusal(print_size_from_json, R"({"crop":7})").find("crop must be a group") !=
         std::string::npos);
-  CHECK(refusal(print_size_from_json, R"({"crop":{"width":0}})").find("crop.width") == 0);
-  CHECK(refusal(print_size_from_json, R"({"edge":"round"})") ==
+  CHECK(json_refusal(print_size_from_json, R"({"crop":{"width":0}})").find("crop.width") == 0);
+  CHECK(json_refusal(print_size_from_json, R"({"edge":"round"})") ==
         "edge must be one of none, bleed_mirrored, bleed_extended, wrapped.");
-  CHECK(refusal(print_size_from_json, R"({"signature_place":3})") ==
+  CHECK(json_refusal(print_size_from_json, R"({"signature_place":3})") ==
         "signature_place must be one of left, middle, right.");
-  CHECK(refusal(sharpening_from_json, R"({"on":1})") == "on must be true or false, not a number.");
-  CHECK(refusal(house_limits_from_json, R"({"ppi_steps":[300,"x"]})").find("ppi_steps") == 0);
-  CHECK(refusal(house_limits_from_json, R"({"ppi_steps":[300,-2]})").find("ppi_steps") == 0);
-  CHECK(refusal(house_limits_from_json, R"({"ppi_steps":300})").find("ppi_steps") == 0);
+  CHECK(json_refusal(sharpening_from_json, R"({"on":1})") ==
+        "on must be true or false, not a number.");
+  CHECK(json_refusal(house_limits_from_json, R"({"ppi_steps":[300,"x"]})").find("ppi_steps") == 0);
+  CHECK(json_refusal(house_limits_from_json, R"({"ppi_steps":[300,-2]})").find("ppi_steps") == 0);
+  CHECK(json_refusal(house_limits_from_json, R"({"ppi_steps":300})").find("ppi_steps") == 0);
   for (const char* text : {"[]", "3", "null", "\"x\""}) {
-    CHECK_FALSE(refusal(print_size_from_json, text).empty());
-    CHECK_FALSE(refusal(sharpening_from_json, text).empty());
-    CHECK_FALSE(refusal(grain_from_json, text).empty());
-    CHECK_FALSE(refusal(house_limits_from_json, text).empty());
+    CHECK_FALSE(json_refusal(print_size_from_json, text).empty());
+    CHECK_FALSE(json_refusal(sharpening_from_json, text).empty());
+    CHECK_FALSE(json_refusal(grain_from_json, text).empty());
+    CHECK_FALSE(json_refusal(house_limits_from_json, text).empty());
   }
   Json nan = Json::object();
   nan["amount"] = std::nan("");

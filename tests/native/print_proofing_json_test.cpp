@@ -1,19 +1,11 @@
 // The test strip and what came back from it, as JSON.
 #include "pictures.h"
 #include "print/proofing_json.h"
+#include "sentences.h"
 
 using namespace proofleaf;
 using namespace proofleaf::print;
-
-namespace {
-
-template <class Read>
-std::string refusal(const Read& read, const std::string& text) {
-  const auto made = read(parse_json(text));
-  return made ? "" : made.error().message;
-}
-
-}  // namespace
+using namespace proofleaf::test;
 
 TEST_CASE("strip json: sheet, places and what was seen go round") {
   const StripSheet sheet{180, 240.5, 240};
@@ -50,29 +42,36 @@ TEST_CASE("strip json: a paper's correction goes round, so that it can be kept")
 }
 
 TEST_CASE("strip json: what is no such thing is refused with a sentence") {
-  CHECK(refusal(strip_sheet_from_json, R"({"width_mm":5})").find("width_mm must lie between") == 0);
-  CHECK(refusal(strip_sheet_from_json, R"({"width":5})").find("no field called width") !=
+  CHECK(
+      json_refusal(strip_sheet_from_json, R"({"width_mm":5})").find("width_mm must lie between") ==
+      0);
+  CHECK(json_refusal(strip_sheet_from_json, R"({"width":5})").find("no field called width") !=
         std::string::npos);
-  CHECK_FALSE(refusal(places_from_json, "{}").empty());
-  CHECK_FALSE(refusal(places_from_json, "[1,1,1,1,1,1,1,1,1]").empty());
-  CHECK(refusal(places_from_json, R"([{"x":2}])").find("x must lie between 0 and 1") == 0);
-  CHECK(refusal(places_from_json, R"([{"reason":"nice"}])").find("reason must be one of") == 0);
-  CHECK(refusal(eye_reading_from_json, R"({"first_from_black":40})").find("first_from_black") == 0);
-  CHECK(refusal(eye_reading_from_json, R"({"first_from_white":"x"})").find("first_from_white") ==
+  CHECK_FALSE(json_refusal(places_from_json, "{}").empty());
+  CHECK_FALSE(json_refusal(places_from_json, "[1,1,1,1,1,1,1,1,1]").empty());
+  CHECK(json_refusal(places_from_json, R"([{"x":2}])").find("x must lie between 0 and 1") == 0);
+  CHECK(json_refusal(places_from_json, R"([{"reason":"nice"}])").find("reason must be one of") ==
         0);
+  CHECK(
+      json_refusal(eye_reading_from_json, R"({"first_from_black":40})").find("first_from_black") ==
+      0);
+  CHECK(
+      json_refusal(eye_reading_from_json, R"({"first_from_white":"x"})").find("first_from_white") ==
+      0);
   const std::string colours =
       R"("white":[95,0,0],"white_aim":[95,0,0],"black":[5,0,0],"black_aim":[5,0,0]})";
-  CHECK(refusal(paper_correction_from_json, R"({"offsets":[[5,0,0,0],[95,0,0,0]],)" + colours)
+  CHECK(json_refusal(paper_correction_from_json, R"({"offsets":[[5,0,0,0],[95,0,0,0]],)" + colours)
             .empty());
   for (const char* bad :
        {"[]", "[[5,0,0,0]]", "[[5,0,0,0],[5,0,0,0]]", "[[5,0,0],[95,0,0]]",
         "[[5,0,0,0],[95,60,0,0]]", "[[5,0,0,\"x\"],[95,0,0,0]]", "7", "[[-50,0,0,0],[95,0,0,0]]"}) {
-    CHECK(refusal(paper_correction_from_json, std::string("{\"offsets\":") + bad + "," + colours)
-              .find("offsets must be a list") == 0);
+    CHECK(
+        json_refusal(paper_correction_from_json, std::string("{\"offsets\":") + bad + "," + colours)
+            .find("offsets must be a list") == 0);
   }
-  CHECK(refusal(paper_correction_from_json, R"({"offsets":[[5,0,0,0],[95,0,0,0]]})")
+  CHECK(json_refusal(paper_correction_from_json, R"({"offsets":[[5,0,0,0],[95,0,0,0]]})")
             .find("white must be a list of L*, a* and b*") == 0);
-  CHECK_FALSE(refusal(paper_correction_from_json, "[]").empty());
+  CHECK_FALSE(json_refusal(paper_correction_from_json, "[]").empty());
 }
 
 TEST_CASE("strip json: layout and verdict as the panel reads them") {

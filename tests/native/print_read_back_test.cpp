@@ -1,6 +1,7 @@
 // The print that came back.
 #include "pictures.h"
 #include "print/read_back.h"
+#include "sentences.h"
 
 using namespace proofleaf;
 using namespace proofleaf::test;
@@ -35,13 +36,6 @@ Readings table(const std::vector<std::pair<std::string, Lab>>& patches) {
   auto made = read_readings(Bytes(text.begin(), text.end()), "table.csv");
   REQUIRE(made.ok());
   return made.take();
-}
-
-bool says(const std::vector<std::string>& sentences, const std::string& part) {
-  for (const auto& sentence : sentences) {
-    if (sentence.find(part) != std::string::npos) return true;
-  }
-  return false;
 }
 
 std::vector<PatchDifference> wedge(double (*printed)(double), double a = 0, double b = 0) {

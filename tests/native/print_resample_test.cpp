@@ -48,7 +48,7 @@ double response(double f) {
 }
 
 // Amplitude of a wave of f cycles per pixel along the middle row's green.
-double amplitude(const Samples& samples, uint32_t width, uint32_t height, double f) {
+double amplitude(const Codes& samples, uint32_t width, uint32_t height, double f) {
   double re = 0, im = 0, weight = 0;
   const uint32_t margin = width / 8;
   for (uint32_t x = margin; x < width - margin; ++x) {
@@ -85,7 +85,7 @@ TEST_CASE("resample: a constant stays that constant, to the code") {
       for (const auto& [w, h] : {std::pair{71u, 55u}, std::pair{9u, 4u}, std::pair{30u, 47u}}) {
         const auto flat =
             resized(rows_of(30, 22, [&](auto, auto, auto) { return code; }), light, w, h);
-        const Samples samples = all_of(*flat);
+        const Codes samples = all_of(*flat);
         CHECK(std::all_of(samples.begin(), samples.end(),
                           [&](uint16_t sample) { return sample == code; }));
       }
@@ -99,7 +99,7 @@ TEST_CASE("resample: a black and white chequerboard becomes the mean light, 188 
   const auto half = resized(
       rows_of(64, 64, [](uint32_t x, uint32_t y, uint32_t) { return (x + y) % 2 * 65535.0; }),
       light_of(space("srgb")), 32, 32);
-  const Samples samples = all_of(*half);
+  const Codes samples = all_of(*half);
   for (uint32_t y = 4; y < 28; ++y) {
     for (uint32_t x = 4; x < 28; ++x) {
       const double code = samples[(y * 32 + x) * 3 + 1];
@@ -143,7 +143,7 @@ TEST_CASE("resample: a point becomes the kernel itself") {
                                      return 65535 * (0.5 + 0.1 * (x == 15 && y == 15));
                                    }),
                            light, 31 * 5, 31 * 5);
-  const Samples samples = all_of(*big);
+  const Codes samples = all_of(*big);
   for (uint32_t x = 40; x < 115; ++x) {
     auto at = [&](uint32_t place) {
       double sum = 0, own = kernel((place + 0.5) / 5 - 0.5 - 15);
@@ -164,7 +164,7 @@ TEST_CASE("resample: ringing at a step stays within its bound") {
       const auto made =
           resized(rows_of(50, 20, [&](uint32_t x, auto, auto) { return x < 25 ? low : high; }),
                   light, w, h);
-      const Samples samples = all_of(*made);
+      const Codes samples = all_of(*made);
       const auto [least, most] = std::minmax_element(samples.begin(), samples.end());
       // Across and down each 5 % of the light; a step across rings across only.
       CHECK(srgb_light(*most) <= srgb_light(high) * 1.0501);
@@ -191,7 +191,7 @@ TEST_CASE("resample: strips of any height give the same picture, rows are asked 
 TEST_CASE("resample: a part asks only for the rows it needs") {
   Reads reads;
   const auto rows = resized(ramp_rows(40, 1000, &reads), light_of(space("srgb")), 40, 2000);
-  Samples some(40 * 3 * 10);
+  Codes some(40 * 3 * 10);
   REQUIRE(rows->read(1000, 10, some).ok());
   CHECK(reads.rows <= 5 + 6);
 }
@@ -199,7 +199,7 @@ TEST_CASE("resample: a part asks only for the rows it needs") {
 TEST_CASE("crop: whole pixels of the master, and nothing outside") {
   auto part = print::cropped(ramp_rows(30, 20), 4, 5, 10, 7);
   REQUIRE(part);
-  const Samples samples = all_of(*part.value(), 3);
+  const Codes samples = all_of(*part.value(), 3);
   CHECK(samples[0] == ramp_sample(4, 5, 0));
   CHECK(samples[(6 * 10 + 9) * 3 + 2] == ramp_sample(13, 11, 2));
   CHECK_FALSE(print::cropped(ramp_rows(30, 20), 25, 0, 6, 1).ok());

@@ -11,7 +11,7 @@
 
 namespace proofleaf::test {
 
-using Samples = std::vector<uint16_t>;
+using Codes = std::vector<uint16_t>;
 
 struct Reads {
   uint64_t rows = 0;       // asked for in all
@@ -23,7 +23,7 @@ struct Reads {
 // Three channels in memory; keeps count of what is asked of it.
 class MemoryRows final : public RowSource {
  public:
-  MemoryRows(uint32_t width, uint32_t height, Samples samples, Reads* reads = nullptr)
+  MemoryRows(uint32_t width, uint32_t height, Codes samples, Reads* reads = nullptr)
       : format_{width, height, 3}, samples_(std::move(samples)), reads_(reads) {}
   RowFormat format() const override { return format_; }
   Status read(uint32_t first, uint32_t count, std::span<uint16_t> into) override {
@@ -41,7 +41,7 @@ class MemoryRows final : public RowSource {
 
  private:
   RowFormat format_;
-  Samples samples_;
+  Codes samples_;
   Reads* reads_;
 };
 
@@ -49,7 +49,7 @@ inline std::unique_ptr<RowSource> rows_of(
     uint32_t width, uint32_t height,
     const std::function<double(uint32_t x, uint32_t y, uint32_t channel)>& code,
     Reads* reads = nullptr) {
-  Samples samples(size_t{width} * height * 3);
+  Codes samples(size_t{width} * height * 3);
   for (uint32_t y = 0; y < height; ++y) {
     for (uint32_t x = 0; x < width; ++x) {
       for (uint32_t c = 0; c < 3; ++c) {
@@ -67,9 +67,9 @@ inline std::unique_ptr<RowSource> ramp_rows(uint32_t width, uint32_t height,
 }
 
 // All of a stage, `step` rows at a time.
-inline Samples all_of(RowSource& rows, uint32_t step = 16) {
+inline Codes all_of(RowSource& rows, uint32_t step = 16) {
   const RowFormat format = rows.format();
-  Samples samples(format.row_samples() * format.height);
+  Codes samples(format.row_samples() * format.height);
   for (uint32_t y = 0; y < format.height; y += step) {
     const uint32_t count = std::min(step, format.height - y);
     REQUIRE(rows.read(y, count,
@@ -83,13 +83,13 @@ inline Samples all_of(RowSource& rows, uint32_t step = 16) {
 inline void check_strips(const std::function<std::unique_ptr<RowSource>()>& make) {
   const auto whole_rows = make();
   const RowFormat format = whole_rows->format();
-  const Samples whole = all_of(*whole_rows, format.height);
+  const Codes whole = all_of(*whole_rows, format.height);
   for (const uint32_t step : {1u, 7u, 64u}) {
     const auto rows = make();
     CHECK_MESSAGE(all_of(*rows, step) == whole, step);
   }
   const auto rows = make();
-  Samples row(format.row_samples());
+  Codes row(format.row_samples());
   bool same = true;
   for (uint32_t y = format.height; y-- > 0;) {
     REQUIRE(rows->read(y, 1, row).ok());

@@ -12,10 +12,10 @@ using print::Sharpening;
 
 namespace {
 
-constexpr double kPpi = 300;
+constexpr double kUsualPpi = 300;
 
 std::unique_ptr<RowSource> sharp(std::unique_ptr<RowSource> rows, const Sharpening& sharpening = {},
-                                 PaperClass paper = PaperClass::gloss, double ppi = kPpi,
+                                 PaperClass paper = PaperClass::gloss, double ppi = kUsualPpi,
                                  const char* id = "srgb") {
   auto made = print::sharpened(std::move(rows), light_of(space(id)), ppi, sharpening, paper);
   REQUIRE(made.ok());
@@ -23,7 +23,7 @@ std::unique_ptr<RowSource> sharp(std::unique_ptr<RowSource> rows, const Sharpeni
 }
 
 // L* of the green channel.
-std::vector<double> lightness(const Samples& samples) {
+std::vector<double> lightness(const Codes& samples) {
   std::vector<double> l(samples.size() / 3);
   for (size_t i = 0; i < l.size(); ++i) l[i] = l_of_srgb(samples[i * 3 + 1]);
   return l;
@@ -36,7 +36,7 @@ std::unique_ptr<RowSource> edge(double dark, double bright, double blur) {
   });
 }
 
-double rms(const std::vector<double>& values) {
+double deviation(const std::vector<double>& values) {
   double sum = 0, squares = 0;
   for (const double v : values) sum += v, squares += v * v;
   const double mean = sum / double(values.size());
@@ -77,7 +77,7 @@ TEST_CASE("sharpen: the step added is the formula's, on a wave") {
   plain.amount = 1;
   plain.threshold = plain.mask = 0;
   plain.halo = 20;
-  const double sigma = plain.radius_mm / 25.4 * kPpi;
+  const double sigma = plain.radius_mm / 25.4 * kUsualPpi;
   for (const double f : {1.0 / 32, 1.0 / 16, 1.0 / 8}) {
     const auto wave = [&] {
       return rows_of(256, 30, [&](uint32_t x, uint32_t, uint32_t) {
@@ -89,7 +89,7 @@ TEST_CASE("sharpen: the step added is the formula's, on a wave") {
     auto middle = [](const std::vector<double>& l) {
       return std::vector<double>(l.begin() + 15 * 256 + 64, l.begin() + 15 * 256 + 192);
     };
-    const double gain = rms(middle(after)) / rms(middle(before));
+    const double gain = deviation(middle(after)) / deviation(middle(before));
     const double kept = std::exp(-2 * std::pow(3.14159265358979 * sigma * f, 2));
     CHECK(gain == doctest::Approx(2 - kept).epsilon(0.01));
   }
@@ -116,22 +116,22 @@ TEST_CASE("sharpen: a sky's noise stays as it is, within 1 %") {
     fine_before.push_back(before[i] - before[i - 1]);
     fine_after.push_back(after[i] - after[i - 1]);
   }
-  CHECK(rms(fine_after) == doctest::Approx(rms(fine_before)).epsilon(0.01));
+  CHECK(deviation(fine_after) == doctest::Approx(deviation(fine_before)).epsilon(0.01));
 }
 
 TEST_CASE("sharpen: texture gains, the more on canvas than on gloss") {
   std::mt19937 random(6);
   std::normal_distribution<double> noise(0, 4);
-  Samples samples;
+  Codes samples;
   for (int i = 0; i < 100 * 100; ++i) {
     const auto code = static_cast<uint16_t>(srgb_code_of_l(50 + noise(random)));
     samples.insert(samples.end(), 3, code);
   }
-  double last = rms(lightness(samples));
+  double last = deviation(lightness(samples));
   for (const PaperClass paper :
        {PaperClass::gloss, PaperClass::baryta, PaperClass::matte, PaperClass::canvas}) {
     const auto made = sharp(std::make_unique<MemoryRows>(100, 100, samples), {}, paper);
-    const double now = rms(lightness(all_of(*made)));
+    const double now = deviation(lightness(all_of(*made)));
     CHECK(now > last * 1.02);
     last = now;
   }
@@ -147,7 +147,7 @@ TEST_CASE("sharpen: no coloured fringes") {
   };
   Sharpening much;
   much.amount = 2;
-  const Samples after = all_of(*sharp(rows(), much));
+  const Codes after = all_of(*sharp(rows(), much));
   const Transform to = to_lab(space("srgb"), INTENT_RELATIVE_COLORIMETRIC);
   auto hue = [&](const uint16_t* rgb) {
     float in[3], lab[3];
@@ -191,7 +191,7 @@ TEST_CASE("sharpen: strips of any height give the same picture, rows are asked f
     sharpening.mask = 0.05;
     sharpening.threshold = 0.01;
     check_strips(
-        [&] { return sharp(ramp_rows(61, 90), sharpening, PaperClass::matte, kPpi, "romm"); });
+        [&] { return sharp(ramp_rows(61, 90), sharpening, PaperClass::matte, kUsualPpi, "romm"); });
     Reads reads;
     const auto rows = sharp(ramp_rows(61, 90, &reads), sharpening);
     all_of(*rows, 7);
@@ -213,8 +213,8 @@ TEST_CASE("sharpen: off means untouched, and settings out of range are refused b
           std::pair{&Sharpening::halo, "halo"}}) {
       Sharpening wrong;
       wrong.*field = bad;
-      const auto refused = print::sharpened(ramp_rows(9, 9), light_of(space("srgb")), kPpi, wrong,
-                                            PaperClass::gloss);
+      const auto refused = print::sharpened(ramp_rows(9, 9), light_of(space("srgb")), kUsualPpi,
+                                            wrong, PaperClass::gloss);
       REQUIRE_FALSE(refused.ok());
       CHECK(refused.error().message.find(name) == 0);
     }

@@ -3,9 +3,11 @@
 
 #include "pictures.h"
 #include "print/size.h"
+#include "sentences.h"
 
 using namespace proofleaf;
 using namespace proofleaf::print;
+using namespace proofleaf::test;
 
 namespace {
 
@@ -13,13 +15,6 @@ std::string refusal(const PrintSize& size, const HouseLimits& limits = {}, uint3
                     uint32_t height = 4000) {
   const auto plan = plan_print(width, height, size, limits);
   return plan ? "" : plan.error().message;
-}
-
-bool says(const std::vector<std::string>& sentences, const std::string& part) {
-  for (const auto& sentence : sentences) {
-    if (sentence.find(part) != std::string::npos) return true;
-  }
-  return false;
 }
 
 bool names(const std::string& sentence, const std::string& field) {

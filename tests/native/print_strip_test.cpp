@@ -81,7 +81,7 @@ TEST_CASE("strip: parts do not overlap and lie inside, whatever their size") {
 }
 
 TEST_CASE("strip: a flat picture has nothing to show; nonsense is refused") {
-  Picture flat{40, 30, Samples(40 * 30 * 3, 30000)};
+  Picture flat{40, 30, Codes(40 * 30 * 3, 30000)};
   const Light light = light_of(space("srgb"));
   CHECK(pick_places(flat, light, {}, 0, 0.2, 0.2).value().empty());
   CHECK_FALSE(pick_places(flat, light, {}, 0, 0, 0.2).ok());
@@ -165,7 +165,7 @@ TEST_CASE("strip: the sheet holds the parts, the greys and their names") {
     return rows.take();
   };
   check_strips(make);
-  const Samples samples = all_of(*make());
+  const Codes samples = all_of(*make());
   const uint32_t width = layout.value().width;
   for (const auto& tile : layout.value().tiles) {
     const uint32_t dx = tile.at.width - 1, dy = tile.at.height / 2;

@@ -8,25 +8,17 @@
 #include "codec/master.h"
 #include "colour/lcms.h"
 #include "doctest.h"
+#include "pictures.h"
 #include "proof/device_cube.h"
 #include "proof/view.h"
 #include "raster/preview.h"
 
 using namespace proofleaf;
+using namespace proofleaf::test;
 
 namespace {
 
-const std::string kDemo = std::string(REPOSITORY) + "/demo-images/";
-
-Paper paper_at(const std::string& path) {
-  auto bytes = read_file(path, 64u << 20);
-  REQUIRE_MESSAGE(bytes.ok(), path);
-  auto paper = read_paper(bytes.take(), path);
-  REQUIRE_MESSAGE(paper.ok(), path);
-  return paper.take();
-}
-
-Paper cmyk_paper() { return paper_at("/usr/share/color/icc/ghostscript/default_cmyk.icc"); }
+Paper cmyk_paper() { return paper_at(kCmykProfile); }
 Paper rgb_paper() { return paper_at(kDemo + "papers/tarnsea-baryta.icc"); }
 
 std::shared_ptr<ProofChain> chain_for(const Profile& master, const Paper& paper, PrintIntent print,
@@ -206,12 +198,12 @@ Spread cube_against_truth(const Profile& master, const Paper& paper, Intent inte
   return spread(errors);
 }
 
-struct TestPicture {
+struct DemoPicture {
   Profile profile;
   std::vector<uint16_t> rgb;
 };
 
-TestPicture demo_picture() {
+DemoPicture demo_picture() {
   auto file = open_file(kDemo + "saltings.png");
   REQUIRE(file);
   auto master = open_master(file.take());
@@ -225,8 +217,8 @@ TestPicture demo_picture() {
   return {colour.value().profile, picture.value().rgb};
 }
 
-TestPicture in_srgb(const TestPicture& picture) {
-  TestPicture out{standard_profile("srgb").take(), std::vector<uint16_t>(picture.rgb.size())};
+DemoPicture in_srgb(const DemoPicture& picture) {
+  DemoPicture out{standard_profile("srgb").take(), std::vector<uint16_t>(picture.rgb.size())};
   const Transform transform(cmsCreateTransform(picture.profile.handle(), TYPE_RGB_16,
                                                out.profile.handle(), TYPE_RGB_16,
                                                INTENT_RELATIVE_COLORIMETRIC, kExact));
@@ -248,7 +240,7 @@ TEST_CASE("the cube keeps to the promised accuracy for every intent") {
     dense.push_back(
         static_cast<uint16_t>(std::min(v * 65535.0f + (v < 1 ? 171.0f : 0.0f), 65535.0f)));
   }
-  const TestPicture wide = demo_picture(), narrow = in_srgb(wide);
+  const DemoPicture wide = demo_picture(), narrow = in_srgb(wide);
   const Profile srgb = standard_profile("srgb").take();
   const Paper rgb = rgb_paper(), cmyk = cmyk_paper();
   struct Case {

@@ -17,7 +17,7 @@ Pixel grey(double l) {
 }
 
 // Soft shapes of all tones and colours, with texture.
-Pixel scene(uint32_t x, uint32_t y) {
+Pixel varied_scene(uint32_t x, uint32_t y) {
   const double light = 0.5 + 0.5 * std::sin(0.011 * x + 0.004 * y);
   const double hue = 0.02 * y + 0.5 * std::sin(0.013 * x);
   const double texture = 0.03 * std::sin(0.9 * x) * std::cos(0.7 * y);
@@ -49,7 +49,7 @@ TEST_CASE("a picture wholly inside the gamut loses nothing") {
   const TestPicture flat = picture_of("srgb", 60, 40, [](auto, auto) {
     return Pixel{0.55, 0.4, 0.35};
   });
-  const TestPicture varied = picture_of("srgb", 300, 200, scene);
+  const TestPicture varied = picture_of("srgb", 300, 200, varied_scene);
   for (const TestPicture* picture : {&flat, &varied}) {
     const PictureFacts facts = facts_of(*picture);
     for (const char* space : {"srgb", "oprgb", "romm"}) {
@@ -138,7 +138,7 @@ TEST_CASE("a paper with a lighter black never keeps more shadow steps") {
   const TestPicture dark = picture_of("srgb", 320, 240, [](auto x, auto y) {
     return grey(35.0 * x / 320 + 2.5 * std::sin(0.5 * y) * std::sin(0.4 * x) + 2.5);
   });
-  const TestPicture whole = picture_of("srgb", 320, 240, scene);
+  const TestPicture whole = picture_of("srgb", 320, 240, varied_scene);
   for (const TestPicture* picture : {&dark, &whole}) {
     const PictureFacts facts = facts_of(*picture);
     for (const bool compensated : {true, false}) {
@@ -229,7 +229,7 @@ TEST_CASE("noise of 1 per cent leaves the order as it is") {
   for (const char* space : {"srgb", "oprgb"}) papers.push_back(space_paper(space));
   std::vector<TestPicture> pictures{
       picture_at(kDemo + "saltings.png"), picture_at(kDemo + "stairwell.png"),
-      picture_of("romm", 480, 320, scene), picture_of("srgb", 480, 320, scene)};
+      picture_of("romm", 480, 320, varied_scene), picture_of("srgb", 480, 320, varied_scene)};
   auto judge_all = [&](const TestPicture& picture) {
     const PictureFacts facts = facts_of(picture);
     std::vector<Judged> judged;
@@ -263,7 +263,7 @@ TEST_CASE("noise of 1 per cent leaves the order as it is") {
 }
 
 TEST_CASE("facts pass between workers unharmed, and damaged ones are refused") {
-  const TestPicture picture = picture_of("oprgb", 90, 70, scene);
+  const TestPicture picture = picture_of("oprgb", 90, 70, varied_scene);
   const PictureFacts facts = facts_of(picture);
   const Bytes packed = pack_facts(facts);
   auto back = unpack_facts(packed);
@@ -285,7 +285,7 @@ TEST_CASE("facts pass between workers unharmed, and damaged ones are refused") {
 }
 
 TEST_CASE("facts want a picture of the size said and an RGB profile") {
-  const TestPicture picture = picture_of("srgb", 20, 10, scene);
+  const TestPicture picture = picture_of("srgb", 20, 10, varied_scene);
   CHECK_FALSE(find_facts(picture.master, picture.rgb, 10, 10, {}).ok());
   CHECK_FALSE(find_facts(picture.master, {}, 0, 0, {}).ok());
   const Profile inks = Profile::open(file_bytes(kCmykProfile), "inks").take();
@@ -296,7 +296,7 @@ TEST_CASE("facts want a picture of the size said and an RGB profile") {
                 return false;
               }).ok());
   for (const auto& [w, h] : {std::pair<uint32_t, uint32_t>{1, 1}, {1, 700}, {700, 1}, {2, 3}}) {
-    const TestPicture small = picture_of("srgb", w, h, scene);
+    const TestPicture small = picture_of("srgb", w, h, varied_scene);
     const Judgement judged = judged_on(small, facts_of(small), test_paper({8, 0, 0}));
     CHECK(judged.pictures.thumbnail.size() ==
           size_t{judged.pictures.thumbnail_width} * judged.pictures.thumbnail_height * 4);
@@ -315,7 +315,7 @@ TEST_CASE("a picture of all colours at once is judged on a coarser cube") {
 }
 
 TEST_CASE("damaged papers are judged or refused with a sentence") {
-  const TestPicture picture = picture_of("srgb", 40, 30, scene);
+  const TestPicture picture = picture_of("srgb", 40, 30, varied_scene);
   const PictureFacts facts = facts_of(picture);
   const Bytes good = file_bytes(kDemo + "papers/owlbrook-pearl.icc");
   std::mt19937 random(11);

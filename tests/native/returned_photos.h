@@ -46,7 +46,7 @@ inline std::array<double, 3> linear_srgb(const XYZ& c) {
 }
 
 // IEC 61966-2-1.
-inline double srgb_code(double linear) {
+inline double srgb_share(double linear) {
   const double x = std::fmin(1, std::fmax(0, linear));
   return x <= 0.0031308 ? 12.92 * x : 1.055 * std::pow(x, 1 / 2.4) - 0.055;
 }
@@ -97,7 +97,7 @@ inline Picture photo_of_print(const Promise& promise, const Scene& scene) {
         for (size_t c = 0; c < 3; ++c) sum[c] += rgb[c] / 2;
       }
       for (size_t c = 0; c < 3; ++c) {
-        const double code = std::pow(srgb_code(sum[c]), scene.gamma) + noise(random);
+        const double code = std::pow(srgb_share(sum[c]), scene.gamma) + noise(random);
         // As 8 bits hold it.
         const double held = std::round(std::fmin(1, std::fmax(0, code)) * 255);
         photo.rgb[(size_t{y} * scene.width + x) * 3 + c] = static_cast<uint16_t>(held * 257);

@@ -19,7 +19,7 @@ constexpr char kPaper[] = "papers/tarnsea-baryta.icc";
 
 struct Sheet {
   RowFormat format;
-  test::Samples samples;
+  test::Codes samples;
   const uint16_t* at(uint32_t x, uint32_t y) const {
     return &samples[(size_t{y} * format.width + x) * format.channels];
   }

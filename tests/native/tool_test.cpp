@@ -52,46 +52,47 @@ Ran run(const Folder& folder, const std::string& words) {
   return {WEXITSTATUS(status), text(out), text(err)};
 }
 
-const std::string kPaper = kDemo + "papers/tarnsea-baryta.icc";
-const std::string kPicture = kDemo + "stairwell.png";
+const std::string kPaperFile = kDemo + "papers/tarnsea-baryta.icc";
+const std::string kPictureFile = kDemo + "stairwell.png";
 
 }  // namespace
 
 TEST_CASE("inspect tells of masters and of papers") {
   const Folder folder;
-  const Ran picture = run(folder, "inspect --json " + kPicture);
+  const Ran picture = run(folder, "inspect --json " + kPictureFile);
   CHECK(picture.status == 0);
   CHECK(text_of(parse_json(picture.out), "model") == "grey");
   CHECK(number_of(parse_json(picture.out), "bits", 0) == 16);
-  const Ran paper = run(folder, "inspect " + kPaper);
+  const Ran paper = run(folder, "inspect " + kPaperFile);
   CHECK(paper.status == 0);
   CHECK(paper.out.find("Tarnsea Baryta") != std::string::npos);
 }
 
 TEST_CASE("condition tells its findings in sentences and in JSON") {
   const Folder folder;
-  const Ran told = run(folder, "condition " + kPicture);
+  const Ran told = run(folder, "condition " + kPictureFile);
   CHECK(told.status == 0);
   CHECK(told.out.find("300 ppi") != std::string::npos);
-  const Ran json = run(folder, "condition --json --print-width 400 " + kPicture);
+  const Ran json = run(folder, "condition --json --print-width 400 " + kPictureFile);
   CHECK(json.status == 0);
   const Json report = parse_json(json.out);
   CHECK(text_of(report, "kind") == "condition");
   CHECK(number_of(report, "print_width_mm") == 400);
   CHECK(report["findings"].size() + report["unsaid"].size() >= 10);
-  CHECK(run(folder, "condition " + kPaper).status == 1);
+  CHECK(run(folder, "condition " + kPaperFile).status == 1);
 }
 
 TEST_CASE("proof answers places and writes the proof, never over another file") {
   const Folder folder;
   const std::string out = folder.at("proof.tif");
-  const Ran proof =
-      run(folder, "proof --json --places 3x2 " + kPicture + " --paper " + kPaper + " --out " + out);
+  const Ran proof = run(folder, "proof --json --places 3x2 " + kPictureFile + " --paper " +
+                                    kPaperFile + " --out " + out);
   CHECK(proof.status == 0);
   CHECK(parse_json(proof.out)["places"].size() == 6);
   CHECK(fs::file_size(out) > 1000);
   const Bytes before = file_bytes(out);
-  const Ran again = run(folder, "proof " + kPicture + " --paper " + kPaper + " --out " + out);
+  const Ran again =
+      run(folder, "proof " + kPictureFile + " --paper " + kPaperFile + " --out " + out);
   CHECK(again.status == 1);
   CHECK(file_bytes(out) == before);
 }
@@ -99,7 +100,7 @@ TEST_CASE("proof answers places and writes the proof, never over another file") 
 TEST_CASE("deliver writes a new file, leaves the master alone and no draft behind") {
   const Folder folder;
   const std::string master = folder.at("master.png");
-  fs::copy_file(kPicture, master);
+  fs::copy_file(kPictureFile, master);
   const Bytes before = file_bytes(master);
   const Ran made =
       run(folder, "deliver " + master + " --paper srgb --json --out " + folder.at("print.jpg"));
@@ -111,8 +112,8 @@ TEST_CASE("deliver writes a new file, leaves the master alone and no draft behin
   CHECK(over.status == 1);
   CHECK(over.err.find("exists already") != std::string::npos);
   CHECK(file_bytes(master) == before);
-  const Ran coarse = run(folder, "deliver " + kDemo + "saltings.png --quality 1 --paper " + kPaper +
-                                     " --out " + folder.at("bad.jpg"));
+  const Ran coarse = run(folder, "deliver " + kDemo + "saltings.png --quality 1 --paper " +
+                                     kPaperFile + " --out " + folder.at("bad.jpg"));
   CHECK(coarse.status == 1);
   CHECK(folder.count() == 2);
 }
@@ -133,9 +134,9 @@ TEST_CASE("bad use is status 2 and a file that cannot be used is status 1, each 
   REQUIRE(write_new_file(text, Bytes(300, 'a')).ok());
   for (const std::string& words :
        {"inspect " + folder.at("none.png"), "inspect " + text,
-        "proof " + kPicture + " --paper " + kPicture,
-        "deliver " + kPicture + " --paper srgb --intent vivid --out " + folder.at("x.jpg"),
-        "deliver " + kPicture + " --paper srgb --bits 16 --out " + folder.at("x.jpg")}) {
+        "proof " + kPictureFile + " --paper " + kPictureFile,
+        "deliver " + kPictureFile + " --paper srgb --intent vivid --out " + folder.at("x.jpg"),
+        "deliver " + kPictureFile + " --paper srgb --bits 16 --out " + folder.at("x.jpg")}) {
     const Ran ran = run(folder, words);
     CHECK_MESSAGE(ran.status == 1, words);
     CHECK(ran.err.ends_with(".\n"));

@@ -83,9 +83,9 @@ constexpr size_t kCopies = 3;
 
 // Grows the memory so far, where it can.
 bool room_for(size_t bytes) {
-  void* volatile room = std::malloc(bytes);
-  std::free(room);
-  return bytes == 0 || room != nullptr;
+  void* volatile block = std::malloc(bytes);
+  std::free(block);
+  return bytes == 0 || block != nullptr;
 }
 
 }  // namespace
