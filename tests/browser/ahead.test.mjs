@@ -2,10 +2,10 @@
 import assert from 'node:assert/strict';
 import {createHash} from 'node:crypto';
 import {readFileSync} from 'node:fs';
-import {after, before, test} from 'node:test';
+import {test} from 'node:test';
 import {tiffOf} from './lib/master.mjs';
 import {ready} from './lib/panel.mjs';
-import {drop, launch, open, serve, spoil, until} from './lib/site.mjs';
+import {drop, served, spoil, until} from './lib/site.mjs';
 
 // Not made smaller for the page, several reads long, and no two strips alike.
 const SIDE = 1000;
@@ -51,18 +51,10 @@ const listen = (context) => context.addInitScript(() => {
   };
 });
 
-let server, browser;
-before(async () => {
-  server = await serve();
-  browser = await launch();
-});
-after(async () => {
-  await browser?.close();
-  server?.stop();
-});
+const host = served();
 
 async function opened(fault) {
-  const visit = await open(browser, server.address, {}, async (context) => {
+  const visit = await host.open({}, async (context) => {
     await spoil(context, fault);
     await listen(context);
   });

@@ -2,18 +2,18 @@
 // there is none and the page says why and works on. Faults are put into the scripts the workers load.
 import assert from 'node:assert/strict';
 import {readFileSync} from 'node:fs';
-import {after, before, test} from 'node:test';
+import {test} from 'node:test';
 import {HEIGHT, WIDTH, tiff} from './lib/master.mjs';
 import {click, press, ready} from './lib/panel.mjs';
-import {drop, launch, open, serve, spoil, state, until} from './lib/site.mjs';
+import {drop, served, spoil, state, until} from './lib/site.mjs';
 
 const COPIES = 20;
 const MASTER = {name: 'tall.tif', bytes: tiff(readFileSync('/usr/share/color/icc/ghostscript/rommrgb.icc'), COPIES)};
-let server, browser, sound;
+let sound;
 
 // A page with the tall master whose workers have `fault` at the end of bands.js.
 async function pageWith(fault) {
-  const visit = await open(browser, server.address, {}, (context) => spoil(context, fault));
+  const visit = await host.open({}, (context) => spoil(context, fault));
   await until(visit.page, ready);
   await drop(visit.page, MASTER);
   await until(visit.page, (s) => s.master.name === MASTER.name && ready(s));
@@ -44,17 +44,11 @@ async function refused(page, sentence) {
   await until(page, (s) => s.intent !== earlier.intent && ready(s));
 }
 
-before(async () => {
-  server = await serve();
-  browser = await launch();
+const host = served(async () => {
   const {context, page} = await pageWith('');
   sound = await delivered(page);
   assert.deepEqual([sound.said.width, sound.said.height], [WIDTH, HEIGHT * COPIES]);
   await context.close();
-});
-after(async () => {
-  await browser?.close();
-  server?.stop();
 });
 
 const withFault = (name, fault, look) => test(name, async () => {

@@ -2,12 +2,12 @@
 import assert from 'node:assert/strict';
 import {readFileSync} from 'node:fs';
 import path from 'node:path';
-import {after, before, test} from 'node:test';
+import {test} from 'node:test';
 import {convert} from './lib/littlecms.mjs';
 import {WIDE_TALL, wideTall} from './lib/master.mjs';
 import {click, press, ready} from './lib/panel.mjs';
 import {apart, pictureShot, shot} from './lib/shot.mjs';
-import {drop, launch, open, ROOT, serve, SHARP, state, until} from './lib/site.mjs';
+import {drop, open, ROOT, served, SHARP, state, until} from './lib/site.mjs';
 
 const ICC = '/usr/share/color/icc/ghostscript/';  // Debian's libgs-common
 const WIDE = ICC + 'rommrgb.icc';
@@ -16,12 +16,10 @@ const RELATIVE = 1, ABSOLUTE = 3;
 const TILE = 512;
 const MOST_BYTES = 48e6;
 
-let server, browser, card, kernel;
-before(async () => {
-  server = await serve();
-  browser = await launch();
-  card = await open(browser, server.address, SHARP);
-  kernel = await open(browser, server.address + '?proof=cpu', SHARP);
+let card, kernel;
+const host = served(async () => {
+  card = await host.open(SHARP);
+  kernel = await open(host.browser, host.address + '?proof=cpu', SHARP);
   for (const {page} of [card, kernel]) {
     await until(page, ready);
     await drop(page, {name: 'default_cmyk.icc', bytes: readFileSync(PAPER)});
@@ -29,10 +27,6 @@ before(async () => {
     await until(page, (s) => s.master?.name === 'wide.tif' && ready(s));
   }
   await until(card.page, (s) => s.proof === 'gpu');
-});
-after(async () => {
-  await browser?.close();
-  server?.stop();
 });
 
 const both = (act) => Promise.all([act(card.page), act(kernel.page)]);

@@ -3,26 +3,20 @@
 import assert from 'node:assert/strict';
 import {readFileSync} from 'node:fs';
 import path from 'node:path';
-import {after, before, test} from 'node:test';
+import {test} from 'node:test';
 import {tiff} from './lib/master.mjs';
 import {press, proofPixels, ready} from './lib/panel.mjs';
 import {apart, pictureShot} from './lib/shot.mjs';
-import {drop, launch, open, ROOT, serve, SHARP, state, until} from './lib/site.mjs';
+import {drop, open, ROOT, served, SHARP, state, until} from './lib/site.mjs';
 
 const WIDE = '/usr/share/color/icc/ghostscript/rommrgb.icc';  // Debian's libgs-common
 const COPIES = 11;  // 1.9 megapixels, so that the preview is the picture itself
 const INTENTS = 3;  // looked at one after the other
 
-let server, browser, card, kernel;
-before(async () => {
-  server = await serve();
-  browser = await launch();
-  card = await open(browser, server.address, SHARP);
-  kernel = await open(browser, server.address + '?proof=cpu', SHARP);
-});
-after(async () => {
-  await browser?.close();
-  server?.stop();
+let card, kernel;
+const host = served(async () => {
+  card = await host.open(SHARP);
+  kernel = await open(host.browser, host.address + '?proof=cpu', SHARP);
 });
 
 const both = (act) => Promise.all([act(card.page), act(kernel.page)]);

@@ -3,9 +3,9 @@
 import assert from 'node:assert/strict';
 import {readFileSync} from 'node:fs';
 import path from 'node:path';
-import {after, before, test} from 'node:test';
+import {test} from 'node:test';
 import {click, drawn, press, ready, typeInto} from './lib/panel.mjs';
-import {drop, handedOver, launch, open, ROOT, serve, state, until} from './lib/site.mjs';
+import {drop, handedOver, ROOT, served, state, until} from './lib/site.mjs';
 
 const LEAVES = ['Master', 'Papier', 'Ansicht', 'Anpassen', 'Größe', 'Druckdatei'];
 const groups = JSON.parse(readFileSync(path.join(ROOT, 'web/language/catalogue.json'), 'utf8'));
@@ -22,18 +22,12 @@ const english = Object.entries(catalogue)
 
 const inEnglish = (texts) => texts.filter((text) => english.some((one) => one.test(text.trim())));
 
-let server, browser, visit, page, link;
-before(async () => {
-  server = await serve('/tool/');
-  browser = await launch();
-  visit = await open(browser, server.address, {locale: 'de-DE'});
+let visit, page, link;
+const host = served(async () => {
+  visit = await host.open({locale: 'de-DE'});
   page = visit.page;
   await until(page, ready);
-});
-after(async () => {
-  await browser?.close();
-  server?.stop();
-});
+}, '/tool/');
 
 test('a German browser gets the page in German, on every leaf', async () => {
   assert.equal(await page.getAttribute('html', 'lang'), 'de');
@@ -132,7 +126,7 @@ test('the paper sheet and the client\'s offer are German', async () => {
 
 // Opens an offer as a client with those settings.
 async function client(address, locale) {
-  const context = await browser.newContext({locale});
+  const context = await host.browser.newContext({locale});
   const opened = await context.newPage();
   await opened.goto(address);
   await opened.waitForSelector('#offer:not([hidden])');
@@ -159,17 +153,17 @@ test('the choice on the Look leaf changes it at once and is kept; ?lang= wins fo
   assert.equal(await page.getAttribute('html', 'lang'), 'en-GB');
   await drop(page, {name: 'empty.jpg', bytes: []});
   await until(page, (s) => s.last_notice === 'empty.jpg is empty.');
-  await page.goto(server.address);
+  await page.goto(host.address);
   await page.waitForFunction(() => window.proofleaf);
   await until(page, (s) => s.language === 'en-GB');
-  await page.goto(server.address + '?lang=de');
+  await page.goto(host.address + '?lang=de');
   await page.waitForFunction(() => window.proofleaf);
   await until(page, (s) => s.language === 'de');
   assert.deepEqual(visit.complaints, []);
 });
 
 test('where the catalogue does not arrive, the page works in English', async () => {
-  const {page: plain, context} = await open(browser, server.address, {locale: 'de-DE'},
+  const {page: plain, context} = await host.open({locale: 'de-DE'},
       (its) => its.route('**/words-de.json', (route) => route.abort()));
   const {language} = await state(plain);
   assert.equal(language, 'en-GB');

@@ -4,10 +4,10 @@
 import assert from 'node:assert/strict';
 import {readFileSync} from 'node:fs';
 import path from 'node:path';
-import {after, before, test} from 'node:test';
+import {test} from 'node:test';
 import {tiffOf} from './lib/master.mjs';
 import {allControls, click, press, ready, typeInto} from './lib/panel.mjs';
-import {drop, handedOver, launch, open, ROOT, serve, SIZES, spoil, state, until} from './lib/site.mjs';
+import {drop, handedOver, ROOT, served, SIZES, spoil, state, until} from './lib/site.mjs';
 
 const WIDTH = 2000, HEIGHT = 1000, ROWS = 40;
 const NOT_ENOUGH = /^The memory here does not seem to be enough for large\.tif at the working size of 2 megapixels; a smaller one needs less, and print files are made at full size all the same\.$/;
@@ -41,20 +41,12 @@ const FAULT = `{
   };
 }`;
 
-let server, browser;
-before(async () => {
-  server = await serve();
-  browser = await launch();
-});
-after(async () => {
-  await browser?.close();
-  server?.stop();
-});
+const host = served();
 
 // A page whose faults the test sets: visit.fault({op, pixels, bytes, name}) answers what FAULT knows.
 async function starving(options = {}, prepare = async () => {}) {
   const faults = {fault: () => ''};
-  const visit = await open(browser, server.address, {serviceWorkers: 'block', ...options}, async (context) => {
+  const visit = await host.open({serviceWorkers: 'block', ...options}, async (context) => {
     await spoil(context, FAULT);
     await context.route('**/fault?*', (route) => {
       const asked = Object.fromEntries(new URL(route.request().url()).searchParams);

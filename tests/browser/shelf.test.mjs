@@ -4,9 +4,9 @@ import assert from 'node:assert/strict';
 import {mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync} from 'node:fs';
 import {tmpdir} from 'node:os';
 import path from 'node:path';
-import {after, before, test} from 'node:test';
+import {after, test} from 'node:test';
 import {click, press, ready} from './lib/panel.mjs';
-import {drop, launch, open, serve, state, told, until} from './lib/site.mjs';
+import {drop, served, state, told, until} from './lib/site.mjs';
 import {zip} from './lib/zip.mjs';
 
 const ICC = '/usr/share/color/icc/ghostscript/';  // Debian's libgs-common
@@ -14,18 +14,14 @@ const CMYK = readFileSync(ICC + 'default_cmyk.icc');
 const ROMM = readFileSync(ICC + 'rommrgb.icc');
 const DEMO_PAPERS = 4;
 
-let server, browser, visit, page, folder;
-before(async () => {
-  server = await serve();
-  browser = await launch();
-  visit = await open(browser, server.address);
+let visit, page, folder;
+const host = served(async () => {
+  visit = await host.open();
   page = visit.page;
   folder = mkdtempSync(path.join(tmpdir(), 'proofleaf-'));
   await until(page, (s) => ready(s) && s.papers.length === DEMO_PAPERS);
 });
-after(async () => {
-  await browser?.close();
-  server?.stop();
+after(() => {
   if (folder) rmSync(folder, {recursive: true});
 });
 
@@ -33,7 +29,7 @@ const settled = (s) => ready(s) && !s.shelf.waiting && !s.shelf.unpacking;
 
 async function nextVisit() {
   const again = await visit.context.newPage();
-  await again.goto(server.address);
+  await again.goto(host.address);
   await again.waitForFunction(() => window.proofleaf);
   return again;
 }
@@ -134,12 +130,12 @@ test('all are forgotten in one place, once that is confirmed', async () => {
 
 // Brings a paper to a page whose storage was tampered with before it opened.
 async function withStorage(tamper, check) {
-  const context = await browser.newContext({viewport: {width: 1440, height: 900}});
+  const context = await host.browser.newContext({viewport: {width: 1440, height: 900}});
   await context.addInitScript(tamper);
   const own = await context.newPage();
   const complaints = [];
   own.on('pageerror', (error) => complaints.push(String(error)));
-  await own.goto(server.address);
+  await own.goto(host.address);
   await own.waitForFunction(() => window.proofleaf);
   await until(own, (s) => ready(s) && s.papers.length === DEMO_PAPERS);
   await drop(own, {name: 'Press.icc', bytes: CMYK});

@@ -1,19 +1,11 @@
 // The page at the sizes people use it in; pictures for people to look at go to build/screenshots.
 import assert from 'node:assert/strict';
 import path from 'node:path';
-import {after, before, test} from 'node:test';
+import {test} from 'node:test';
 import {allControls, press, ready, swipeUp, typeInto} from './lib/panel.mjs';
-import {ROOT, SIZES, launch, open, serve, state, until} from './lib/site.mjs';
+import {ROOT, served, SIZES, state, until} from './lib/site.mjs';
 
-let server, browser;
-before(async () => {
-  server = await serve();
-  browser = await launch();
-});
-after(async () => {
-  await browser?.close();
-  server?.stop();
-});
+const host = served();
 
 // The sheet follows a finger.
 async function glides(page, {width, height}) {
@@ -24,7 +16,7 @@ async function glides(page, {width, height}) {
 
 for (const [name, options] of Object.entries(SIZES)) {
   test(`${name}: controls lie on the screen, nothing scrolls sideways`, async () => {
-    const {page, context, complaints} = await open(browser, server.address, options);
+    const {page, context, complaints} = await host.open(options);
     // What comes and goes with the report would be seen in part only.
     await until(page, (s) => ready(s) && s.condition.report && !s.condition.working, 120000);
     const picture = (what) => page.screenshot({path: path.join(ROOT, 'build/screenshots', `${name}-${what}.png`)});
@@ -49,7 +41,7 @@ for (const [name, options] of Object.entries(SIZES)) {
 
 test('a tablet that is turned keeps the work, and all of it is on the screen', async () => {
   const lying = {width: 1024, height: 720}, standing = {width: 720, height: 1024};
-  const {page, context, complaints} = await open(browser, server.address, {viewport: lying, hasTouch: true});
+  const {page, context, complaints} = await host.open({viewport: lying, hasTouch: true});
   await until(page, (s) => ready(s) && s.condition.report && !s.condition.working, 120000);
   await press(page, '4');
   await typeInto(page, 'fit-saturation-field', '12');
@@ -71,7 +63,7 @@ test('a tablet that is turned keeps the work, and all of it is on the screen', a
 });
 
 test('a field asks a tablet for the keyboard that its numbers want', async () => {
-  const {page, context} = await open(browser, server.address, {viewport: {width: 1024, height: 2400}, hasTouch: true});
+  const {page, context} = await host.open({viewport: {width: 1024, height: 2400}, hasTouch: true});
   await until(page, (s) => ready(s) && s.condition.report && !s.condition.working, 120000);
   // HTML, 6.8.8 (inputmode). Keyboards of numbers often have no minus.
   const fields = [['1', 'print-width', 'decimal'], ['3', 'threshold-field', 'numeric'], ['4', 'fit-saturation-field', 'text']];
@@ -87,7 +79,7 @@ test('a field asks a tablet for the keyboard that its numbers want', async () =>
 });
 
 test('a screen reader is told what is shown', async () => {
-  const {page, context} = await open(browser, server.address);
+  const {page, context} = await host.open();
   const now = await until(page, ready);
   const canvas = page.getByRole('application');
   assert.equal(await canvas.getAttribute('aria-describedby'), 'state');

@@ -6,34 +6,39 @@ import {createHash, randomBytes} from 'node:crypto';
 import {mkdtempSync, readFileSync, rmSync, truncateSync, unlinkSync, writeFileSync} from 'node:fs';
 import {tmpdir} from 'node:os';
 import path from 'node:path';
-import {after, before, test} from 'node:test';
+import {after, test} from 'node:test';
 import {tiff, tiffOf} from './lib/master.mjs';
 import {click, press, ready, typeInto} from './lib/panel.mjs';
-import {drop, launch, open, serve, SLOWLY, spoil, state, until} from './lib/site.mjs';
+import {drop, served, spoil, state, until} from './lib/site.mjs';
 
 const ICC = '/usr/share/color/icc/ghostscript/';  // Debian's libgs-common
 const MASTER = tiff(readFileSync(ICC + 'rommrgb.icc'), 20);
 const GONE = /can no longer be read: it was moved or changed\. Please choose it again\.$/;
 const digest = (bytes) => createHash('sha256').update(bytes).digest('hex');
 
-let server, browser, folder, sound;
-before(async () => {
-  server = await serve();
-  browser = await launch();
+// Bands that take their time: however fast the machine, a delivery is still going on when a test wants it to.
+const SLOWLY = `{
+  const {step} = SharedDelivery.prototype;
+  SharedDelivery.prototype.step = function () {
+    for (const until = performance.now() + 20; performance.now() < until;);
+    return step.call(this);
+  };
+}`;
+
+let folder, sound;
+const host = served(async () => {
   folder = mkdtempSync(path.join(tmpdir(), 'proofleaf-'));
   const {page, context} = await opened();
   await load(page, onDisk('sound.tif'));
   sound = digest(await delivered(page));
   await context.close();
 });
-after(async () => {
-  await browser?.close();
-  server?.stop();
+after(() => {
   if (folder) rmSync(folder, {recursive: true});
 });
 
 async function opened(prepare) {
-  const visit = await open(browser, server.address, {}, prepare);
+  const visit = await host.open({}, prepare);
   await until(visit.page, ready);
   visit.saved = 0;
   visit.page.on('download', () => ++visit.saved);
@@ -168,14 +173,14 @@ test('a master that goes away in the middle of its delivery: no file, a sentence
 test('no room in the browser\'s storage: papers are not kept, which is said, and all else works', async () => {
   const visit = await opened();
   const session = await visit.context.newCDPSession(visit.page);
-  await session.send('Storage.overrideQuotaForOrigin', {origin: new URL(server.address).origin, quotaSize: 1});
+  await session.send('Storage.overrideQuotaForOrigin', {origin: new URL(host.address).origin, quotaSize: 1});
   await drop(visit.page, {name: 'Press.icc', bytes: readFileSync(ICC + 'default_cmyk.icc')});
   const now = await until(visit.page, (s) => /no room|full/i.test(s.last_notice) && ready(s));
   console.log(now.last_notice);
   assert.equal(now.shelf.kept, 0);
   await load(visit.page, onDisk('full.tif'));
   assert.ok((await delivered(visit.page)).length > 10000);
-  await session.send('Storage.overrideQuotaForOrigin', {origin: new URL(server.address).origin});
+  await session.send('Storage.overrideQuotaForOrigin', {origin: new URL(host.address).origin});
   await closing(visit);
 });
 

@@ -109,15 +109,6 @@ export const spoil = (context, fault) => context.route('**/bands.js', async (rou
   }
 });
 
-// Bands that take their time: however fast the machine, a delivery is still going on when a test wants it to.
-export const SLOWLY = `{
-  const {step} = SharedDelivery.prototype;
-  SharedDelivery.prototype.step = function () {
-    for (const until = performance.now() + 20; performance.now() < until;);
-    return step.call(this);
-  };
-}`;
-
 // Work whose request passes window.held goes no further once it has told how far it is, and short work, of
 // which nothing may be told, keeps its answer: to stop such work there is all the time in the world. Lane
 // ends the worker, so nothing is left waiting.
@@ -153,19 +144,29 @@ export async function holding(context) {
   }`);
 }
 
-// One page for all tests of a file. prepare(visit) is awaited before the first of them, in the same
-// hook: two hooks of one file would run side by side. first(context) comes before the page does.
-export function onePage(prepare, {under = '/', first = async () => {}, ...options} = {}) {
-  let server, browser;
+// A server and a browser for all tests of a file: {address, browser, open(options, first)} from when they are
+// there. prepare(host) is awaited before the first test, in the same hook: two hooks of one file would run side by
+// side.
+export function served(prepare = async () => {}, under = '/') {
+  const host = {};
+  let server;
   before(async () => {
     server = await serve(under);
-    browser = await launch();
-    await prepare({...await open(browser, server.address, options, first), address: server.address});
+    host.address = server.address;
+    host.browser = await launch();
+    host.open = (options, first) => open(host.browser, host.address, options, first);
+    await prepare(host);
   });
   after(async () => {
-    await browser?.close();
+    await host.browser?.close();
     server?.stop();
   });
+  return host;
+}
+
+// One page for all of them, with which prepare(visit) is called. first(context) comes before the page does.
+export function onePage(prepare, {under = '/', first = async () => {}, ...options} = {}) {
+  served(async (host) => prepare({...await host.open(options, first), address: host.address}), under);
 }
 
 export const state = (page) => page.evaluate(() => window.proofleaf.state());
