@@ -65,7 +65,8 @@ EMSCRIPTEN_KEEPALIVE void worker_perform(const char* request) {
   proofleaf::web::files = {};
 }
 
-// Opens a master in steps, for the request "open"; the files are those given before, as for perform.
+// Opens a master in steps, for the request "open"; the files are those given before, as for
+// perform.
 EMSCRIPTEN_KEEPALIVE void open_begin(const char* request) {
   auto begun = proofleaf::Opening::begin(proofleaf::parse_json(request), proofleaf::web::files);
   proofleaf::web::files = {};
