@@ -39,7 +39,10 @@ std::string shelf_key(const std::vector<uint8_t>& profile) {
   return text("%016llx", static_cast<unsigned long long>(hash));
 }
 
-void paper_arrived(App& app, ArrivedPaper paper) { app.shelf.waiting.push_back(std::move(paper)); }
+void paper_arrived(App& app, ArrivedPaper paper) {
+  app.shelf.waiting.push_back(std::move(paper));
+  update_shelf(app);  // at once: the next frame may take a moment
+}
 
 void parcel_arrived(App& app, FileId file, const std::string& name) {
   ShelfState& shelf = app.shelf;

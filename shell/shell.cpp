@@ -135,11 +135,8 @@ class ShellOnPage final : public Shell {
   void file_arrived(FileId file, const std::string& name, uint64_t,
                     const std::vector<uint8_t>& head, const std::string& role) override {
     app_.job.dropping = false;
-    if (role == "demo-paper") {
-      paper_arrived(app_, {file, name, false, false, false});
-      update_shelf(app_);  // at once: the first frame may take a moment
-    } else if (looks_like_profile(head))
-      paper_arrived(app_, {file, name, role.empty(), true, role == "shelf"});
+    if (looks_like_profile(head))
+      paper_arrived(app_, {file, name, role.empty(), role != "demo-paper", role == "shelf"});
     else if (looks_like_parcel(head))
       parcel_arrived(app_, file, name);
     else if (looks_like_json(head))

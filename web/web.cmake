@@ -16,7 +16,7 @@ target_include_directories(page PRIVATE ${CMAKE_SOURCE_DIR}/shell ${CMAKE_SOURCE
 target_link_libraries(page PRIVATE engine imgui json warnings)
 # Nearly all of its files include these two, which are half of compiling them.
 target_precompile_headers(page PRIVATE <nlohmann/json.hpp> <imgui.h>)
-join_sources(page UNITY_BUILD_BATCH_SIZE 6)
+join_sources(page)
 # libjpeg and libpng report trouble through longjmp. 2 GiB is the most a page's module may grow to.
 target_link_options(page PRIVATE --no-entry -sMODULARIZE=1 -sEXPORT_NAME=createProofleaf
   -sENVIRONMENT=web,worker -sALLOW_MEMORY_GROWTH=1 -sMAXIMUM_MEMORY=2GB -sINITIAL_MEMORY=32MB

@@ -1,4 +1,5 @@
 // An ICC profile inside a master: what the colours mean, the rows as RGB, the master proofed.
+#include "codec/writers.h"
 #include "colour/profile.h"
 #include "fit/master_space.h"
 #include "proof/cube.h"
@@ -40,8 +41,7 @@ void look_at(ColourModel model, const Bytes& icc) {
   info.icc = icc;
   auto colour = master_colour(info, "picture.bin", "", {});
   if (value_of(colour) == nullptr) return;
-  const uint32_t channels = model == ColourModel::grey ? 1 : model == ColourModel::rgb ? 3 : 4;
-  auto rows = as_rgb(std::make_unique<Ramp>(channels), info, colour.value());
+  auto rows = as_rgb(std::make_unique<Ramp>(channels_of(model)), info, colour.value());
   if (value_of(rows) == nullptr) return;
   std::array<uint16_t, 30> rgb{};
   expect(rows.value()->read(0, 2, rgb).ok());

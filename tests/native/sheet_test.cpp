@@ -50,7 +50,7 @@ Job full_job() {
   seen.marks.least_mm = 1.5;
   seen.marks.marks = {{returned::MarkKind::scratch, 0.25, 0.5, 0.125, 0.0625, 40, 1, -9}};
   returned.seen = seen;
-  returned.measured = JobMeasured{31, 1.25, 2.5, 4, proofleaf::Verdict::good};
+  returned.measured = JobMeasured{31, 1.25, 2.5, 4, Verdict::good};
   print::PaperCorrection reading;
   reading.offsets = {{5, 1, 0.5, -0.5}, {95, -1, 0, 0}};
   reading.sentences = {"Its white measures as predicted."};
