@@ -35,6 +35,10 @@ class ByteSource {
   // Copies up to into.size() bytes from offset [bytes]; returns how many were copied, fewer only at
   // the end of the source (0 at or past the end). Error: the file went away or changed under us.
   virtual Result<size_t> read_at(uint64_t offset, std::span<uint8_t> into) = 0;
+  // Whether all that was read is of one and the same file: who read it from end to end asks this
+  // afterwards, since a system may go on reading a file that is written to or gone meanwhile.
+  // Error: it changed since it was opened.
+  virtual Status unchanged() { return done(); }
 };
 
 // A writable run of bytes; a writer may return to earlier offsets to fill in a header.

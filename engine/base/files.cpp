@@ -44,15 +44,15 @@ class Descriptor {
 
 class DiskSource final : public ByteSource {
  public:
-  DiskSource(std::string name, int descriptor, uint64_t size)
-      : name_(std::move(name)), descriptor_(descriptor), size_(size) {}
+  DiskSource(std::string name, int descriptor, const struct stat& facts)
+      : name_(std::move(name)), descriptor_(descriptor), opened_(facts) {}
 
   const std::string& name() const override { return name_; }
-  uint64_t size() const override { return size_; }
+  uint64_t size() const override { return static_cast<uint64_t>(opened_.st_size); }
 
   Result<size_t> read_at(uint64_t offset, std::span<uint8_t> into) override {
-    if (offset >= size_) return size_t{0};
-    const size_t wanted = static_cast<size_t>(std::min<uint64_t>(into.size(), size_ - offset));
+    if (offset >= size()) return size_t{0};
+    const size_t wanted = static_cast<size_t>(std::min<uint64_t>(into.size(), size() - offset));
     size_t copied = 0;
     while (copied < wanted) {
       const ssize_t got = ::pread(descriptor_.get(), into.data() + copied, wanted - copied,
@@ -65,10 +65,20 @@ class DiskSource final : public ByteSource {
     return copied;
   }
 
+  Status unchanged() override {
+    struct stat now {};
+    if (::fstat(descriptor_.get(), &now) == 0 && now.st_size == opened_.st_size &&
+        now.st_mtim.tv_sec == opened_.st_mtim.tv_sec &&
+        now.st_mtim.tv_nsec == opened_.st_mtim.tv_nsec) {
+      return done();
+    }
+    return Error{"{} was changed while it was being read. Please choose it again.", name_};
+  }
+
  private:
   std::string name_;
   Descriptor descriptor_;
-  uint64_t size_;
+  struct stat opened_;
 };
 
 class DiskSink final : public FileSink {
@@ -112,8 +122,11 @@ class DiskSink final : public FileSink {
 
   Result<std::shared_ptr<ByteSource>> reopen() override {
     const int again = ::open((committed_ ? path_ : draft_).c_str(), O_RDONLY | O_CLOEXEC);
-    if (again < 0) return Error{"{} could not be read back{}", name_of(path_), reason()};
-    return std::shared_ptr<ByteSource>(std::make_shared<DiskSource>(name_of(path_), again, size_));
+    struct stat facts {};
+    if (again < 0 || ::fstat(again, &facts) != 0) {
+      return Error{"{} could not be read back{}", name_of(path_), reason()};
+    }
+    return std::shared_ptr<ByteSource>(std::make_shared<DiskSource>(name_of(path_), again, facts));
   }
 
  private:
@@ -156,8 +169,7 @@ Result<std::shared_ptr<ByteSource>> open_file(const std::string& path) {
     ::close(descriptor);
     return Error{"{} is not a file.", name};
   }
-  return std::shared_ptr<ByteSource>(
-      std::make_shared<DiskSource>(name, descriptor, static_cast<uint64_t>(facts.st_size)));
+  return std::shared_ptr<ByteSource>(std::make_shared<DiskSource>(name, descriptor, facts));
 }
 
 Result<std::unique_ptr<FileSink>> create_file(const std::string& path) {

@@ -26,6 +26,7 @@ class PartOfJpeg final : public ByteSource {
   }
   const std::string& name() const override { return whole_->name(); }
   uint64_t size() const override { return whole_->size() - passed(); }
+  Status unchanged() override { return whole_->unchanged(); }
 
   Result<size_t> read_at(uint64_t offset, std::span<uint8_t> into) override {
     const uint64_t left = offset < start_ ? start_ - offset : 0;

@@ -109,6 +109,7 @@ Result<Answer> delivery(const Json& request, const WorkFiles& files, const Watch
       [&](double share) { return keep_going(watch, reading + (1 - reading) * share); },
       std::move(printed.value().source));
   if (!delivered) return delivered.error();
+  if (Status same = opened.value().file->unchanged(); !same) return same.error();
   return answer_for(delivered.value(), "", printed.value().strip);
 }
 
@@ -162,6 +163,7 @@ Result<Bytes> SharedDelivery::make() {
 }
 
 Result<Answer> SharedDelivery::finish(uint32_t lost, const Watch& watch) {
+  if (Status same = opened_.file->unchanged(); !same) return same.error();
   auto delivered = file_->finish(reopen_, [&](double share) {
     return keep_going(watch, kWritingShare + (1 - kWritingShare) * share);
   });

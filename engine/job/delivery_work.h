@@ -31,7 +31,8 @@ class SharedDelivery {
   Result<Bytes> make();
   Status join(ByteView made) { return file_->join(made); }
   // lost: how many makers died on the way and were replaced; told in the answer's sentence. watch
-  // is told shares from kWritingShare on.
+  // is told shares from kWritingShare on. Error: as PrintFile::finish(), or the master's file
+  // changed since it was opened.
   Result<Answer> finish(uint32_t lost, const Watch& watch);
 
  private:

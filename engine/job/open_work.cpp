@@ -29,7 +29,8 @@ Result<std::unique_ptr<Opening>> Opening::begin(const Json& request, const WorkF
   return opening;
 }
 
-Answer Opening::answer() {
+Result<Answer> Opening::answer() {
+  if (Status same = opened_.file->unchanged(); !same) return same.error();
   const Picture preview = shrinking_->take();
   const MasterInfo& info = opened_.master->info();
   const MasterColour& colour = opened_.colour;

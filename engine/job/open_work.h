@@ -24,8 +24,8 @@ class Opening {
   // Reads what the next row of the preview is made of; not once it is finished. Error: a damaged
   // file.
   Status step() { return shrinking_->step(); }
-  // The finished answer, given once.
-  Answer answer();
+  // The finished answer, given once. Error: the file changed since it was opened.
+  Result<Answer> answer();
 
  private:
   OpenedMaster opened_;

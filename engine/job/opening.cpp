@@ -33,6 +33,7 @@ Result<Profile> read_profile(ByteSource& source) {
 Result<OpenedMaster> open_with_colour(const Json& request, const WorkFiles& files) {
   if (!files.master) return Error{"No master was given."};
   OpenedMaster opened;
+  opened.file = files.master;
   opened.name = files.master->name();
   auto master = open_master(files.master);
   if (!master) return master.error();

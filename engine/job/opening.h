@@ -20,6 +20,7 @@ inline constexpr uint64_t kLargestPicture = uint64_t{kMostPicturePixels} * 6;  /
 uint32_t side_of(const Json& request, const char* key);
 
 struct OpenedMaster {
+  std::shared_ptr<ByteSource> file;
   std::unique_ptr<Master> master;
   MasterColour colour;
   std::string name;

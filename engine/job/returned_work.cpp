@@ -260,9 +260,10 @@ Result<Answer> returned_readings_work(const Json& request, const WorkFiles& file
     if (patches != nullptr && patches->is_array() && !patches->empty()) {
       return read_back_work(request, files);
     }
-    return Error{name +
-                 " does not say which device values of this paper its patches were printed with, "
-                 "and no test strip was made here that they could be of."};
+    return Error{
+        "{} does not say which device values of this paper its patches were printed with, and no "
+        "test strip was made here that they could be of.",
+        name};
   }
   auto aims = device_aims(readings.value(), paper.value(), std::move(device));
   if (!aims) return aims.error();

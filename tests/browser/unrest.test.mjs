@@ -2,7 +2,7 @@
 // disk, a page put to sleep, a clock that runs backwards. Either the file is whole, or there is none
 // and a sentence says why; the page works on, and the master is as it was.
 import assert from 'node:assert/strict';
-import {createHash, randomBytes} from 'node:crypto';
+import {createHash} from 'node:crypto';
 import {mkdtempSync, readFileSync, rmSync, truncateSync, unlinkSync, writeFileSync} from 'node:fs';
 import {tmpdir} from 'node:os';
 import path from 'node:path';
@@ -145,25 +145,34 @@ test('a master that is spoilt once it is open: proofs go on, a close look and a 
   await closing(visit);
 });
 
-test('a master that goes away in the middle of its delivery: no file, a sentence, and the page works on', async () => {
+test('a master that goes away or changes in the middle of its delivery: no file, a sentence, and the page works on', async () => {
   const visit = await opened((context) => spoil(context, SLOWLY));
   const {page} = visit;
-  const file = path.join(folder, 'going.tif');
-  // Noise, which Deflate leaves as large as it is: 13 MB, read a megabyte at a time.
+  // 13 MB in one tone, read a megabyte at a time.
   const width = 1600, height = 1400;
   const profile = readFileSync(ICC + 'rommrgb.icc');
-  writeFileSync(file, tiffOf({width, height, data: randomBytes(width * height * 6), rowsPerStrip: 40, profile}));
-  await load(page, file);
+  const plain = (tone) => tiffOf({width, height, data: Buffer.alloc(width * height * 6, tone), rowsPerStrip: 40, profile});
   await press(page, '5');
   await click(page, 'sized');
   await until(page, (s) => s.recipe.now.sized);
-  await typeInto(page, 'width-cm', 60);  // so much larger that it is read little by little
+  await typeInto(page, 'width-cm', 40);  // so much larger that it is read little by little
   await press(page, '6');
-  await refused(visit, GONE, async () => {
-    await click(page, 'make');
-    await until(page, (s) => s.busy.some(({share}) => share > 0.02));
-    unlinkSync(file);
-  });
+  // From a third on it is read ahead, and the system goes on reading what has changed.
+  for (const [name, share, tamper] of [
+    ['going.tif', 0.02, unlinkSync],
+    ['gone.tif', 0.35, unlinkSync],
+    ['changed.tif', 0.35, (file) => writeFileSync(file, plain(120))],
+  ]) {
+    const file = path.join(folder, name);
+    writeFileSync(file, plain(90));
+    await load(page, file);
+    await noticesPutAway(page);
+    await refused(visit, GONE, async () => {
+      await click(page, 'make');
+      await until(page, (s) => s.busy.some((work) => work.share > share));
+      tamper(file);
+    });
+  }
   await press(page, '5');
   await click(page, 'sized');
   await worksOn(visit, 'after-going.tif');

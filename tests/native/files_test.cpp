@@ -1,8 +1,11 @@
 #include "base/files.h"
 
+#include <chrono>
 #include <cstdlib>
 #include <filesystem>
 #include <fstream>
+#include <functional>
+#include <vector>
 
 #include "doctest.h"
 
@@ -46,6 +49,28 @@ TEST_CASE("a file is read by position") {
   CHECK(source.value()->read_at(~uint64_t{0}, into).value() == 0);
   fs::resize_file(folder.file("a.bin"), 5);
   CHECK_FALSE(source.value()->read_at(3, into).ok());
+}
+
+TEST_CASE("a file that is written to or set back in time while it is open says so afterwards") {
+  const Folder folder;
+  const fs::path path = folder.file("a.bin");
+  for (const auto& change : std::vector<std::function<void()>>{
+           [&] { std::ofstream(path) << "9876543210"; },
+           [&] { std::ofstream(path, std::ios::app) << "more"; },
+           [&] { fs::last_write_time(path, fs::last_write_time(path) - std::chrono::hours(1)); }}) {
+    std::ofstream(path) << "0123456789";
+    fs::last_write_time(path, fs::last_write_time(path) - std::chrono::hours(1));
+    auto source = open_file(path.string());
+    REQUIRE(source.ok());
+    Bytes into(4);
+    REQUIRE(source.value()->read_at(3, into).ok());
+    CHECK(source.value()->unchanged().ok());
+    change();
+    const Status same = source.value()->unchanged();
+    REQUIRE_FALSE(same.ok());
+    CHECK(same.error().message ==
+          "a.bin was changed while it was being read. Please choose it again.");
+  }
 }
 
 TEST_CASE("what cannot be opened says so") {

@@ -143,7 +143,7 @@ void add_file(Texts& texts, const fs::path& path) {
 
 Texts all_texts() {
   Texts texts;
-  for (const char* folder : {"shell", "engine", "web/page", "web/client"}) {
+  for (const char* folder : {"shell", "engine", "web/bridge", "web/page", "web/client"}) {
     for (const auto& entry : fs::recursive_directory_iterator(kRoot / folder)) {
       if (entry.path().string().find("engine/tool") == std::string::npos)
         add_file(texts, entry.path());
@@ -190,6 +190,17 @@ TEST_CASE("language: every text has its translation, and every translation its t
                   each.first, "\"");
   for (const auto& each : translated)
     CHECK_MESSAGE(texts.count(each.first) == 1, "nobody says \"", each.first, "\"");
+}
+
+TEST_CASE("language: no sentence of an error is put together of parts that nobody translates") {
+  const std::regex joined(R"rx(\bError ?\{[^{}";]*\+\s*"[^"]*[A-Za-z]{2})rx");
+  for (const char* folder : {"shell", "engine", "web/bridge"}) {
+    for (const auto& entry : fs::recursive_directory_iterator(kRoot / folder)) {
+      const std::string path = entry.path().string();
+      if (!path.ends_with(".cpp") || path.find("engine/tool") != std::string::npos) continue;
+      CHECK_MESSAGE(!std::regex_search(contents(path), joined), path);
+    }
+  }
 }
 
 TEST_CASE("language: the page offers the languages that every text has") {

@@ -291,6 +291,44 @@ TEST_CASE("a delivery shared out to makers is the same file, whoever made which 
   }
 }
 
+TEST_CASE("what was read of a master that changed meanwhile is neither shown nor delivered") {
+  class Changed final : public ByteSource {
+   public:
+    explicit Changed(std::shared_ptr<ByteSource> was) : was_(std::move(was)) {}
+    const std::string& name() const override { return was_->name(); }
+    uint64_t size() const override { return was_->size(); }
+    Result<size_t> read_at(uint64_t offset, std::span<uint8_t> into) override {
+      return was_->read_at(offset, into);
+    }
+    Status unchanged() override { return Error{std::string("It changed.")}; }
+
+   private:
+    std::shared_ptr<ByteSource> was_;
+  };
+  WorkFiles files = with_master(ramp_tiff(100, 80, standard_profile("romm").value().bytes()));
+  files.master = std::make_shared<Changed>(files.master);
+  files.paper = memory("paper.icc", standard_profile("srgb").value().bytes());
+  MemorySink sink;
+  files.sink = &sink;
+  files.reopen = [&sink]() -> Result<std::shared_ptr<ByteSource>> {
+    return memory("print", sink.bytes());
+  };
+  for (const char* request : {R"({"op":"open"})", R"({"op":"deliver"})"}) {
+    const auto answer = perform(request, files, {});
+    REQUIRE_FALSE(answer.ok());
+    CHECK(answer.error().message == "It changed.");
+  }
+  auto shared = SharedDelivery::open(R"({"op":"deliver"})", files);
+  REQUIRE(shared);
+  for (uint32_t band = 0; band < shared.value()->bands(); ++band) {
+    REQUIRE(shared.value()->read(band));
+    REQUIRE(shared.value()->join(shared.value()->make().value()).ok());
+  }
+  const auto finished = shared.value()->finish(0, {});
+  REQUIRE_FALSE(finished.ok());
+  CHECK(finished.error().message == "It changed.");
+}
+
 TEST_CASE("a maker that is asked for nonsense says so") {
   const WorkFiles none;
   for (const char* request : {"", "{}", R"({"op":"deliver","width":10,"height":10})"}) {

@@ -17,11 +17,17 @@ BlobSource::BlobSource(std::string name, int file, uint64_t size)
 // The bytes that are there already, or all that are asked for.
 Result<size_t> BlobSource::fetch_some(uint64_t offset, std::span<uint8_t> into) {
   const int got = blob_read(file_, static_cast<double>(offset), into.data(), into.size());
-  if (got <= 0) {
-    return Error{name_ +
-                 " can no longer be read: it was moved or changed. Please choose it again."};
-  }
+  if (got <= 0) return gone();
   return static_cast<size_t>(got);
+}
+
+Error BlobSource::gone() const {
+  return Error{"{} can no longer be read: it was moved or changed. Please choose it again.", name_};
+}
+
+Status BlobSource::unchanged() {
+  if (size_ > 0 && !blob_is_there(file_)) return gone();
+  return done();
 }
 
 Status BlobSource::fetch(uint64_t offset, std::span<uint8_t> into) {

@@ -18,6 +18,7 @@ class BlobSource final : public ByteSource {
   const std::string& name() const override { return name_; }
   uint64_t size() const override { return size_; }
   Result<size_t> read_at(uint64_t offset, std::span<uint8_t> into) override;
+  Status unchanged() override;
 
  private:
   struct Block {
@@ -25,6 +26,7 @@ class BlobSource final : public ByteSource {
     uint64_t used = 0;            // when it was last asked for
     Bytes bytes;
   };
+  Error gone() const;
   Result<size_t> fetch_some(uint64_t offset, std::span<uint8_t> into);
   Status fetch(uint64_t offset, std::span<uint8_t> into);
   Result<const Block*> block(uint64_t index);

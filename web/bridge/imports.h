@@ -38,6 +38,9 @@ void host_request_frame();
 // In a worker: reads from a file into memory, returns the bytes read or -1. Fewer than `length`,
 // but not 0, are those that came before they were asked for.
 int blob_read(int file, double offset, uint8_t* into, size_t length);
+// Whether the file is still what it was when it was chosen: browsers look at each reading, but a
+// stream begun before goes on over what is written meanwhile.
+int blob_is_there(int file);
 // Writes into the delivery; returns 0, or -1 when the browser has no room.
 int sink_write(double offset, const uint8_t* bytes, size_t length);
 // Makes what was written one file and returns its number for blob_read.

@@ -52,6 +52,7 @@ mergeInto(LibraryManager.library, {
   blob_read: function (file, offset, into, length) {
     return Module.files.read(file, offset, HEAPU8.subarray(into, into + length));
   },
+  blob_is_there: function (file) { return Module.files.isThere(file) ? 1 : 0; },
   sink_write: function (offset, bytes, length) {
     return Module.files.write(offset, HEAPU8.subarray(bytes, bytes + length));
   },

@@ -99,6 +99,8 @@ class Files {
     }
   }
 
+  isThere(file) { return this.readNow(file, 0, new Uint8Array(1)) === 1; }
+
   // Between two steps of a module that reads a file from its beginning to its end: what it reads next is
   // there when this resolves.
   async readAhead() {
