@@ -3,8 +3,8 @@
 // A profile with 8-bit tables is a staircase finer than any cube that is worth building whole, but
 // a picture uses only a small part of the cube, and there 321 nodes along each side are affordable.
 #include <algorithm>
-#include <array>
 #include <numeric>
+#include <utility>
 
 #include "proof/cube_build.h"
 
@@ -13,28 +13,11 @@ namespace {
 
 constexpr size_t kBlockCount = size_t{kBlocks} * kBlocks * kBlocks;
 constexpr size_t kNodesInBlock = size_t{kBlockNodes} * kBlockNodes * kBlockNodes;
-constexpr uint32_t kFineCells = kBlocks * kBlockCells;
+constexpr uint32_t kFineNodes = kBlocks * kBlockCells + 1;           // along a side
+constexpr size_t kNodesInPlane = size_t{kBlockNodes} * kBlockNodes;  // of a block
 
 // As the kernel counts.
 uint32_t block_along(uint16_t position) { return position / (65536 / kBlocks); }
-
-// The colours of one block's nodes as levels 0..1.
-void block_colours(const Cube& cube, size_t block, std::vector<float>& rgb) {
-  const std::array<size_t, 3> along{block / (kBlocks * kBlocks), block / kBlocks % kBlocks,
-                                    block % kBlocks};
-  std::array<std::array<float, kBlockNodes>, 3> levels{};
-  for (size_t axis = 0; axis < 3; ++axis) {
-    for (uint32_t i = 0; i < kBlockNodes; ++i) {
-      levels[axis][i] =
-          level_at(cube.shaper, 65535.0 * double(along[axis] * kBlockCells + i) / kFineCells);
-    }
-  }
-  for (size_t i = 0; i < kNodesInBlock; ++i) {
-    rgb[i * 3] = levels[0][i / (kBlockNodes * kBlockNodes)];
-    rgb[i * 3 + 1] = levels[1][i / kBlockNodes % kBlockNodes];
-    rgb[i * 3 + 2] = levels[2][i % kBlockNodes];
-  }
-}
 
 // The fourth lane comes from the cube's own nodes: it only marks the picture.
 void copy_mark_lane(const Cube& cube, const std::vector<float>& rgb, int16_t* nodes) {
@@ -43,6 +26,79 @@ void copy_mark_lane(const Cube& cube, const std::vector<float>& rgb, int16_t* no
                  [](float v) { return static_cast<uint16_t>(v * 65535 + 0.5f); });
   apply_cube(cube, codes, lanes);
   for (size_t i = 3; i < lanes.size(); i += 4) nodes[i] = static_cast<int16_t>(lanes[i] - 32768);
+}
+
+// The nodes of one red of all blocks that have any there. Neighbours share those between them,
+// which are worked out once.
+class FinePlane {
+ public:
+  FinePlane(const ProofChain& chain, const Cube& cube)
+      : chain_(chain),
+        cube_(cube),
+        levels_(node_levels(cube.shaper, kFineNodes)),
+        number_(size_t{kFineNodes} * kFineNodes, 0) {}
+
+  void begin(uint32_t red) {
+    for (const uint32_t place : places_) number_[place] = 0;
+    places_.clear();
+    rgb_.clear();
+    red_ = red;
+  }
+
+  void add(size_t block) {
+    for_nodes(block, [&](size_t, uint32_t green, uint32_t blue) {
+      uint32_t& number = number_[green * kFineNodes + blue];
+      if (number != 0) return;
+      places_.push_back(green * kFineNodes + blue);
+      number = static_cast<uint32_t>(places_.size());
+      rgb_.insert(rgb_.end(), {levels_[red_], levels_[green], levels_[blue]});
+    });
+  }
+
+  void work_out() {
+    screen_.resize(rgb_.size());
+    nodes_.resize(places_.size() * 4);
+    chain_.to_screen(rgb_, screen_);
+    copy_mark_lane(cube_, rgb_, nodes_.data());
+    put_screen_lanes(screen_, nodes_.data());
+  }
+
+  // into: kNodesInPlane nodes.
+  void copy(size_t block, int16_t* into) const {
+    for_nodes(block, [&](size_t i, uint32_t green, uint32_t blue) {
+      std::copy_n(&nodes_[(number_[green * kFineNodes + blue] - 1) * size_t{4}], 4, into + i * 4);
+    });
+  }
+
+ private:
+  // visit(which of the block's nodes in this plane, green, blue)
+  template <class Visit>
+  static void for_nodes(size_t block, Visit visit) {
+    const auto green = static_cast<uint32_t>(block / kBlocks % kBlocks) * kBlockCells;
+    const auto blue = static_cast<uint32_t>(block % kBlocks) * kBlockCells;
+    for (uint32_t i = 0; i < kNodesInPlane; ++i)
+      visit(i, green + i / kBlockNodes, blue + i % kBlockNodes);
+  }
+
+  const ProofChain& chain_;
+  const Cube& cube_;
+  std::vector<float> levels_;
+  std::vector<uint32_t> number_;  // by place in the plane: one more than in the lists below, or 0
+  std::vector<uint32_t> places_;
+  std::vector<float> rgb_, screen_;
+  std::vector<int16_t> nodes_;
+  uint32_t red_ = 0;
+};
+
+// Those of `blocks` whose cells begin at this red or end there, as [first, last).
+std::pair<size_t, size_t> blocks_at(const std::vector<size_t>& blocks, uint32_t red) {
+  constexpr size_t kInRow = size_t{kBlocks} * kBlocks;
+  const size_t to = red / kBlockCells, from = red % kBlockCells == 0 && red > 0 ? to - 1 : to;
+  const auto place = [&](size_t row) {
+    return static_cast<size_t>(std::lower_bound(blocks.begin(), blocks.end(), row * kInRow) -
+                               blocks.begin());
+  };
+  return {place(from), place(to + 1)};
 }
 
 }  // namespace
@@ -72,16 +128,19 @@ Status refine_screen_cube(const ProofChain& chain, std::span<const uint8_t> used
     if (used[block] != 0) blocks.push_back(block);
   }
   std::vector<uint32_t> block_at(kBlockCount, 0);
+  for (size_t i = 0; i < blocks.size(); ++i) block_at[blocks[i]] = static_cast<uint32_t>(i + 1);
   std::vector<int16_t> fine(blocks.size() * kNodesInBlock * 4);
-  std::vector<float> rgb(kNodesInBlock * 3), screen(kNodesInBlock * 3);
-  for (size_t i = 0; i < blocks.size(); ++i) {
-    if (!keep_going(watch, double(i) / double(blocks.size()))) return stopped();
-    int16_t* nodes = fine.data() + i * kNodesInBlock * 4;
-    block_colours(cube, blocks[i], rgb);
-    chain.to_screen(rgb, screen);
-    copy_mark_lane(cube, rgb, nodes);
-    put_screen_lanes(screen, nodes);
-    block_at[blocks[i]] = static_cast<uint32_t>(i + 1);
+  FinePlane plane(chain, cube);
+  for (uint32_t red = 0; red < kFineNodes; ++red) {
+    if (!keep_going(watch, double(red) / kFineNodes)) return stopped();
+    const auto [first, last] = blocks_at(blocks, red);
+    plane.begin(red);
+    for (size_t i = first; i < last; ++i) plane.add(blocks[i]);
+    plane.work_out();
+    for (size_t i = first; i < last; ++i) {
+      const size_t row = red - blocks[i] / (kBlocks * kBlocks) * kBlockCells;
+      plane.copy(blocks[i], &fine[(i * kNodesInBlock + row * kNodesInPlane) * 4]);
+    }
   }
   if (blocks.empty()) return done();
   cube.block_at = std::move(block_at);
