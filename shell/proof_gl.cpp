@@ -99,7 +99,7 @@ void ProofGl::prepare_program() {
   for (int sheet = 0; sheet < TableGl::kSheets; ++sheet)
     glUniform1i(glGetUniformLocation(program_, names[sheet]), TableGl::kFirstUnit + sheet);
   grid_ = glGetUniformLocation(program_, "grid");
-  refined_ = glGetUniformLocation(program_, "refined");
+  block_cells_ = glGetUniformLocation(program_, "block_cells");
   glUseProgram(0);
 }
 
@@ -172,7 +172,7 @@ void ProofGl::draw(const Picture& picture, unsigned source, const TableGl& table
                    unsigned target) const {
   glUseProgram(program_);
   glUniform1i(grid_, GLint(table.cube().grid));
-  glUniform1i(refined_, table.cube().fine.empty() ? 0 : 1);
+  glUniform1i(block_cells_, GLint(table.cube().block_cells));
   table.bind();
   glBindTexture(GL_TEXTURE_2D, source);
   glBindFramebuffer(GL_FRAMEBUFFER, frame_);

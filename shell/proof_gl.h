@@ -58,7 +58,7 @@ class ProofGl {
   std::string trouble_;
   ptrdiff_t budget_ = 0;  // [bytes] still to be sent in this frame
   unsigned program_ = 0, array_ = 0, frame_ = 0;
-  int grid_ = -1, refined_ = -1;
+  int grid_ = -1, block_cells_ = -1;
   int largest_side_ = 0;
   std::vector<std::unique_ptr<TableGl>> tables_;  // used last, last
 

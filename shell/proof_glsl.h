@@ -26,10 +26,10 @@ uniform usampler2D block_at;
 uniform isampler2D nodes;
 uniform isampler2D fine;
 uniform int grid;
-uniform bool refined;
+uniform int block_cells;  // 0 without refinement
 out vec4 colour;
 
-const int kBlocks = 64, kBlockCells = 5, kBlockNodes = 6;
+const int kBlocks = 64;
 
 struct Places {
   ivec3 node, fraction;
@@ -61,15 +61,15 @@ int shaped(uint code) {
 }
 
 ivec4 lanes_of(ivec3 position) {
-  if (refined) {
-    Places places = places_in(position, kBlocks * kBlockCells);
-    ivec3 block = places.node / kBlockCells;
-    places.node -= block * kBlockCells;
+  if (block_cells > 0) {
+    Places places = places_in(position, kBlocks * block_cells);
+    ivec3 block = places.node / block_cells;
+    places.node -= block * block_cells;
     int at = (block.x * kBlocks + block.y) * kBlocks + block.z;
     int number = int(texelFetch(block_at, entry(at), 0).r);
     if (number > 0) {
-      int first = (number - 1) * kBlockNodes * kBlockNodes * kBlockNodes;
-      return blend(fine, first, kBlockNodes, places);
+      int side = block_cells + 1, first = (number - 1) * side * side * side;
+      return blend(fine, first, side, places);
     }
   }
   return blend(nodes, 0, grid, places_in(position, grid - 1));

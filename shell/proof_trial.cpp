@@ -46,7 +46,7 @@ std::vector<uint16_t> codes(Noise& noise) {
 
 // Fine nodes for about half of the colours' blocks; the first and the last block among them.
 void refine(const Picture& picture, Noise& noise, Cube& cube) {
-  constexpr size_t kSamples = size_t{kBlockNodes} * kBlockNodes * kBlockNodes * 4;
+  cube.block_cells = kMostBlockCells;
   cube.block_at.assign(size_t{kBlocks} * kBlocks * kBlocks, 0);
   uint32_t count = 0;
   for (size_t i = 0; i < picture.rgb.size(); i += 3) {
@@ -56,7 +56,7 @@ void refine(const Picture& picture, Noise& noise, Cube& cube) {
     const bool end = at == 0 || at + 1 == cube.block_at.size();
     if (cube.block_at[at] == 0 && (end || noise.next() % 2 == 0)) cube.block_at[at] = ++count;
   }
-  cube.fine = noisy_lanes(count * kSamples, noise);
+  cube.fine = noisy_lanes(count * block_samples(cube.block_cells), noise);
 }
 
 }  // namespace

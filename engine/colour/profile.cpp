@@ -153,6 +153,17 @@ uint32_t Profile::channels() const {
   return static_cast<uint32_t>(std::max(0, cmsChannelsOfColorSpace(cmsGetColorSpace(handle()))));
 }
 
+bool Profile::has_byte_tables() const {
+  const Bytes& all = bytes();
+  const uint32_t tags = big_endian(all, kHeaderSize);  // checked when it was opened
+  for (uint32_t tag = 0; tag < tags; ++tag) {
+    const size_t entry = kHeaderSize + 4 + tag * kTagEntrySize;
+    const uint32_t from = big_endian(all, entry + 4), size = big_endian(all, entry + 8);
+    if (size >= 4 && big_endian(all, from) == cmsSigLut8Type) return true;
+  }
+  return false;
+}
+
 const std::vector<StandardSpace>& standard_spaces() {
   static const std::vector<StandardSpace> spaces = [] {
     std::vector<StandardSpace> list;

@@ -30,6 +30,8 @@ class Profile {
   uint32_t colour_space() const;  // ICC signature: 'RGB ', 'CMYK', 'GRAY', ...
   uint32_t device_class() const;  // ICC signature: 'prtr', 'mntr', ...
   uint32_t channels() const;
+  // Whether a tag is a table of 8 bits (lut8Type, ICC.1:2022 10.11).
+  bool has_byte_tables() const;
 
  private:
   std::shared_ptr<void> handle_;

@@ -27,7 +27,7 @@ void keep_channels(const uint8_t* lanes, uint32_t channels, size_t pixels, uint8
 // A picture smaller than the cube goes through LittleCMS exactly; a larger one through the cube.
 Result<std::unique_ptr<BandMaker>> BandMaker::make(std::shared_ptr<const ProofChain> chain,
                                                    const WriteSpec& spec, uint32_t seed) {
-  const uint64_t grid = delivery_grid(chain->device_channels());
+  const uint64_t grid = delivery_grid(chain->stepped());
   std::shared_ptr<DeviceCube> cube;
   if (uint64_t{spec.width} * spec.height > grid * grid * grid) {
     auto made = DeviceCube::make(chain, static_cast<uint32_t>(grid));

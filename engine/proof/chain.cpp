@@ -83,6 +83,9 @@ class LcmsChain final : public ProofChain {
   }
 
   uint32_t device_channels() const override { return paper_.profile.channels(); }
+  bool stepped() const override {
+    return device_channels() == 4 || paper_.profile.has_byte_tables();
+  }
 
   void to_device(std::span<const float> rgb, std::span<float> device) const override {
     const Corrected corrected(before_.get(), rgb);

@@ -61,6 +61,9 @@ class ProofChain {
                                                   const PaperReading& reading = {});
   virtual ~ProofChain() = default;
   virtual uint32_t device_channels() const = 0;
+  // Whether the paper's tables want a cube of more nodes: those to inks, which bend where one ink
+  // takes over from another, and those of 8 bits, which are staircases.
+  virtual bool stepped() const = 0;
 
   // rgb: encoded master RGB 0..1, three to a colour, uncorrected here and below.
   virtual void points(std::span<const float> rgb, std::span<ProofPoint> out) const = 0;

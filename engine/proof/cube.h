@@ -25,13 +25,20 @@ struct Cube {
 
   // Finer nodes for the parts of the cube a picture really uses; both empty without refinement.
   std::vector<uint32_t> block_at;  // kBlocks^3: 0 for none, else one more than the block's number
-  std::vector<int16_t> fine;       // blocks of kBlockNodes^3 nodes, in the order above
+  std::vector<int16_t> fine;       // blocks of (block_cells + 1)^3 nodes, in the order above
+  uint32_t block_cells = 0;        // along a block's side, 1..kMostBlockCells
 };
 inline constexpr uint32_t kLargestGrid = 161;
 
-// Refinement: kBlocks^3 blocks of kBlockCells^3 cells each, 321 nodes along a side in all.
-inline constexpr uint32_t kBlocks = 64, kBlockCells = 5, kBlockNodes = kBlockCells + 1;
-inline constexpr size_t kMostFineBlocks = 20000;  // about 35 MB
+// Refinement: kBlocks^3 blocks of as many cells as the accuracy promised needs, 193 nodes along a
+// side in all, 321 where the chain is stepped.
+inline constexpr uint32_t kBlocks = 64, kMostBlockCells = 5;
+constexpr uint32_t block_cells(bool stepped) { return stepped ? kMostBlockCells : 3; }
+// Samples of one block, four lanes to a node.
+constexpr size_t block_samples(uint32_t cells) {
+  return size_t{cells + 1} * (cells + 1) * (cells + 1) * 4;
+}
+inline constexpr size_t kMostFineBlocks = 20000;  // 10 MB or 35 MB
 
 // Screen cubes: code = 128 * (255 * x + 128) for the lanes R, G, B with x the encoded screen value,
 // so that clipping happens after interpolation (x may be -0.5..1.5); the fourth lane is the
@@ -39,11 +46,8 @@ inline constexpr size_t kMostFineBlocks = 20000;  // about 35 MB
 // 65535 * x.
 inline constexpr uint32_t kQuickGrid = 25;  // shown first
 inline constexpr uint32_t kProofGrid = 65;  // refined for the picture: the accuracy promised
-// The accuracy promised, for any colour. Tables to inks are mostly of 8 bits, staircases that want
-// more nodes than the smooth ones to RGB.
-constexpr uint32_t delivery_grid(uint32_t device_channels) {
-  return device_channels == 4 ? 161 : 129;
-}
+// The accuracy promised, for any colour; stepped: the chain's.
+constexpr uint32_t delivery_grid(bool stepped) { return stepped ? 161 : 129; }
 
 // Builds master -> screen; watch is told the share done. Error: stopped.
 Result<Cube> build_screen_cube(const ProofChain& chain, uint32_t grid, const Watch& watch);

@@ -9,10 +9,9 @@ namespace proofleaf {
 namespace {
 
 constexpr size_t kBlockCount = size_t{kBlocks} * kBlocks * kBlocks;
-constexpr size_t kBlockSamples = size_t{kBlockNodes} * kBlockNodes * kBlockNodes * 4;
 
-// grid, lanes, number of fine blocks; then shaper, nodes, block_at, fine.
-constexpr size_t kHeadWords = 3;
+// grid, lanes, number of fine blocks, cells along their sides; then shaper, nodes, block_at, fine.
+constexpr size_t kHeadWords = 4;
 using Head = std::array<uint32_t, kHeadWords>;
 
 template <class T>
@@ -31,7 +30,8 @@ void take(ByteView& bytes, size_t count, std::vector<T>& values) {
 }  // namespace
 
 Bytes pack_cube(const Cube& cube) {
-  const Head head{cube.grid, cube.lanes, static_cast<uint32_t>(cube.fine.size() / kBlockSamples)};
+  const size_t blocks = cube.fine.size() / block_samples(cube.block_cells);
+  const Head head{cube.grid, cube.lanes, static_cast<uint32_t>(blocks), cube.block_cells};
   Bytes bytes(sizeof head);
   std::memcpy(bytes.data(), head.data(), sizeof head);
   bytes.reserve(bytes.size() + (cube.shaper.size() + cube.nodes.size() + cube.fine.size()) * 2 +
@@ -52,18 +52,21 @@ Result<Cube> unpack_cube(ByteView bytes) {
   Cube cube;
   cube.grid = head[0];
   cube.lanes = head[1];
+  cube.block_cells = head[3];
   const size_t blocks = head[2];
   if (cube.grid < 2 || cube.grid > kLargestGrid || cube.lanes < 1 || cube.lanes > 4 ||
-      blocks > kBlockCount) {
+      blocks > kBlockCount || cube.block_cells > kMostBlockCells ||
+      (blocks > 0 && cube.block_cells < 1)) {
     return no_cube;
   }
+  const size_t fine = blocks * block_samples(cube.block_cells);
   const size_t nodes = size_t{cube.grid} * cube.grid * cube.grid * 4;
   const size_t table = blocks > 0 ? kBlockCount : 0;
-  if (bytes.size() != (kCodes + nodes + blocks * kBlockSamples) * 2 + table * 4) return no_cube;
+  if (bytes.size() != (kCodes + nodes + fine) * 2 + table * 4) return no_cube;
   take(bytes, kCodes, cube.shaper);
   take(bytes, nodes, cube.nodes);
   take(bytes, table, cube.block_at);
-  take(bytes, blocks * kBlockSamples, cube.fine);
+  take(bytes, fine, cube.fine);
   const bool sound = std::all_of(cube.block_at.begin(), cube.block_at.end(),
                                  [&](uint32_t number) { return number <= blocks; });
   if (!sound) return no_cube;

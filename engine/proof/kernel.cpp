@@ -8,7 +8,7 @@
 namespace proofleaf {
 namespace kernel {
 
-static_assert(kBlocks == 1u << kBlockBits && kBlockCells == kCellsInBlock);
+static_assert(kBlocks == 1u << kBlockBits);
 static_assert(kLiftPixels == kLiftPeriod);
 
 const Routines* routines(Path path) {
@@ -45,11 +45,12 @@ Plan plan_for(const Cube& cube, const uint16_t* shaper) {
   }
   return {shaper,
           cube.fine.data(),
-          kBlockNodes,
-          kBlocks * kBlockCells,
+          cube.block_cells + 1,
+          kBlocks * cube.block_cells,
           cube.block_at.data(),
           cube.nodes.data(),
-          cube.grid};
+          cube.grid,
+          cube.block_cells};
 }
 
 }  // namespace kernel

@@ -22,9 +22,8 @@ namespace proofleaf::kernel {
 inline constexpr int kWeightBits = 14;
 inline constexpr int32_t kOne = 1 << kWeightBits;
 
-// Fine blocks as cube.h has them: 64 along a side, of 5 cells each.
+// Fine blocks as cube.h has them: 64 along a side.
 inline constexpr int kBlockBits = 6, kBlockShift = 16 - kBlockBits;
-inline constexpr uint16_t kCellsInBlock = 5;
 
 // A cube laid out for a run. With refinement `nodes` are the fine blocks', else the cube's.
 struct Plan {
@@ -35,6 +34,7 @@ struct Plan {
   const uint32_t* block_at;  // nullptr without refinement
   const int16_t* whole;      // the cube's own nodes, for colours outside of all fine blocks
   uint32_t whole_grid;
+  uint32_t block_cells = 0;  // along a fine block's side
   // Of Output::dithered: 0..256, added to a code before it is divided by 257; four lanes for each
   // of kLiftPeriod pixels, again and again.
   const uint16_t* lifts = nullptr;

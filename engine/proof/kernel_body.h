@@ -88,6 +88,7 @@ inline void place(const Plan& plan, Tile<Simd>& tile) {
   const auto plane = static_cast<uint16_t>(grid * grid);
   const uint16_t last = static_cast<uint16_t>(plane + grid + 1);
   const W cells = Simd::words(static_cast<uint16_t>(plan.cells)), zero = Simd::words(0);
+  [[maybe_unused]] const W block_cells = Simd::words(static_cast<uint16_t>(plan.block_cells));
   const W high = Simd::words(0xfffc), one = Simd::words(kOne);
   // By axis, which the two lowest bits of a key hold: red 0, green 1, blue 2.
   const W steps = Simd::table(plane, grid, 1);
@@ -103,7 +104,7 @@ inline void place(const Plan& plan, Tile<Simd>& tile) {
       key[axis] = Simd::either(Simd::both(in_cell, high), Simd::words(static_cast<uint16_t>(axis)));
       if constexpr (refined) {
         const W block = Simd::template shift_right<kBlockShift>(position);
-        node[axis] = Simd::sub(node[axis], Simd::mul_low(block, Simd::words(kCellsInBlock)));
+        node[axis] = Simd::sub(node[axis], Simd::mul_low(block, block_cells));
       }
     }
     const W larger = Simd::max(key[0], key[1]), smaller = Simd::min(key[0], key[1]);

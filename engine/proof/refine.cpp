@@ -1,7 +1,7 @@
 // Finer nodes where a picture has its colours.
 //
 // A profile with 8-bit tables is a staircase finer than any cube that is worth building whole, but
-// a picture uses only a small part of the cube, and there 321 nodes along each side are affordable.
+// a picture uses only a small part of the cube, and there many more nodes are affordable.
 #include <algorithm>
 #include <numeric>
 #include <utility>
@@ -11,10 +11,7 @@
 namespace proofleaf {
 namespace {
 
-constexpr size_t kBlockCount = size_t{kBlocks} * kBlocks * kBlocks;
-constexpr size_t kNodesInBlock = size_t{kBlockNodes} * kBlockNodes * kBlockNodes;
-constexpr uint32_t kFineNodes = kBlocks * kBlockCells + 1;           // along a side
-constexpr size_t kNodesInPlane = size_t{kBlockNodes} * kBlockNodes;  // of a block
+constexpr size_t kBlocksInRed = size_t{kBlocks} * kBlocks, kBlockCount = kBlocksInRed * kBlocks;
 
 // As the kernel counts.
 uint32_t block_along(uint16_t position) { return position / (65536 / kBlocks); }
@@ -32,11 +29,13 @@ void copy_mark_lane(const Cube& cube, const std::vector<float>& rgb, int16_t* no
 // which are worked out once.
 class FinePlane {
  public:
-  FinePlane(const ProofChain& chain, const Cube& cube)
+  FinePlane(const ProofChain& chain, const Cube& cube, uint32_t cells)
       : chain_(chain),
         cube_(cube),
-        levels_(node_levels(cube.shaper, kFineNodes)),
-        number_(size_t{kFineNodes} * kFineNodes, 0) {}
+        cells_(cells),
+        side_(kBlocks * cells + 1),
+        levels_(node_levels(cube.shaper, side_)),
+        number_(size_t{side_} * side_, 0) {}
 
   void begin(uint32_t red) {
     for (const uint32_t place : places_) number_[place] = 0;
@@ -47,9 +46,9 @@ class FinePlane {
 
   void add(size_t block) {
     for_nodes(block, [&](size_t, uint32_t green, uint32_t blue) {
-      uint32_t& number = number_[green * kFineNodes + blue];
+      uint32_t& number = number_[green * side_ + blue];
       if (number != 0) return;
-      places_.push_back(green * kFineNodes + blue);
+      places_.push_back(green * side_ + blue);
       number = static_cast<uint32_t>(places_.size());
       rgb_.insert(rgb_.end(), {levels_[red_], levels_[green], levels_[blue]});
     });
@@ -63,25 +62,26 @@ class FinePlane {
     put_screen_lanes(screen_, nodes_.data());
   }
 
-  // into: kNodesInPlane nodes.
+  // into: (cells + 1)^2 nodes.
   void copy(size_t block, int16_t* into) const {
     for_nodes(block, [&](size_t i, uint32_t green, uint32_t blue) {
-      std::copy_n(&nodes_[(number_[green * kFineNodes + blue] - 1) * size_t{4}], 4, into + i * 4);
+      std::copy_n(&nodes_[(number_[green * side_ + blue] - 1) * size_t{4}], 4, into + i * 4);
     });
   }
 
  private:
   // visit(which of the block's nodes in this plane, green, blue)
   template <class Visit>
-  static void for_nodes(size_t block, Visit visit) {
-    const auto green = static_cast<uint32_t>(block / kBlocks % kBlocks) * kBlockCells;
-    const auto blue = static_cast<uint32_t>(block % kBlocks) * kBlockCells;
-    for (uint32_t i = 0; i < kNodesInPlane; ++i)
-      visit(i, green + i / kBlockNodes, blue + i % kBlockNodes);
+  void for_nodes(size_t block, Visit visit) const {
+    const auto green = static_cast<uint32_t>(block / kBlocks % kBlocks) * cells_;
+    const auto blue = static_cast<uint32_t>(block % kBlocks) * cells_;
+    const uint32_t nodes = cells_ + 1;
+    for (uint32_t i = 0; i < nodes * nodes; ++i) visit(i, green + i / nodes, blue + i % nodes);
   }
 
   const ProofChain& chain_;
   const Cube& cube_;
+  uint32_t cells_, side_;
   std::vector<float> levels_;
   std::vector<uint32_t> number_;  // by place in the plane: one more than in the lists below, or 0
   std::vector<uint32_t> places_;
@@ -91,11 +91,11 @@ class FinePlane {
 };
 
 // Those of `blocks` whose cells begin at this red or end there, as [first, last).
-std::pair<size_t, size_t> blocks_at(const std::vector<size_t>& blocks, uint32_t red) {
-  constexpr size_t kInRow = size_t{kBlocks} * kBlocks;
-  const size_t to = red / kBlockCells, from = red % kBlockCells == 0 && red > 0 ? to - 1 : to;
+std::pair<size_t, size_t> blocks_at(const std::vector<size_t>& blocks, uint32_t cells,
+                                    uint32_t red) {
+  const size_t to = red / cells, from = red % cells == 0 && red > 0 ? to - 1 : to;
   const auto place = [&](size_t row) {
-    return static_cast<size_t>(std::lower_bound(blocks.begin(), blocks.end(), row * kInRow) -
+    return static_cast<size_t>(std::lower_bound(blocks.begin(), blocks.end(), row * kBlocksInRed) -
                                blocks.begin());
   };
   return {place(from), place(to + 1)};
@@ -129,22 +129,25 @@ Status refine_screen_cube(const ProofChain& chain, std::span<const uint8_t> used
   }
   std::vector<uint32_t> block_at(kBlockCount, 0);
   for (size_t i = 0; i < blocks.size(); ++i) block_at[blocks[i]] = static_cast<uint32_t>(i + 1);
-  std::vector<int16_t> fine(blocks.size() * kNodesInBlock * 4);
-  FinePlane plane(chain, cube);
-  for (uint32_t red = 0; red < kFineNodes; ++red) {
-    if (!keep_going(watch, double(red) / kFineNodes)) return stopped();
-    const auto [first, last] = blocks_at(blocks, red);
+  const uint32_t cells = block_cells(chain.stepped()), side = kBlocks * cells + 1;
+  const size_t samples = block_samples(cells), in_plane = samples / (cells + 1);
+  std::vector<int16_t> fine(blocks.size() * samples);
+  FinePlane plane(chain, cube, cells);
+  for (uint32_t red = 0; red < side; ++red) {
+    if (!keep_going(watch, double(red) / side)) return stopped();
+    const auto [first, last] = blocks_at(blocks, cells, red);
     plane.begin(red);
     for (size_t i = first; i < last; ++i) plane.add(blocks[i]);
     plane.work_out();
     for (size_t i = first; i < last; ++i) {
-      const size_t row = red - blocks[i] / (kBlocks * kBlocks) * kBlockCells;
-      plane.copy(blocks[i], &fine[(i * kNodesInBlock + row * kNodesInPlane) * 4]);
+      const size_t row = red - blocks[i] / kBlocksInRed * cells;
+      plane.copy(blocks[i], &fine[i * samples + row * in_plane]);
     }
   }
   if (blocks.empty()) return done();
   cube.block_at = std::move(block_at);
   cube.fine = std::move(fine);
+  cube.block_cells = cells;
   return done();
 }
 

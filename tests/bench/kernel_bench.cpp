@@ -277,10 +277,10 @@ int main(int count, char** words) {
 
   const std::vector<Paths> all{
       {"proof, RGB paper", rgb, true, kProofGrid, false, 8},
-      {"proof, CMYK paper", cmyk, true, delivery_grid(4), false, 8},
+      {"proof, CMYK paper", cmyk, true, delivery_grid(true), false, 8},
       {"proof refined as on the page, CMYK paper", cmyk, true, kProofGrid, true, 8},
-      {"delivery, RGB paper", rgb, false, delivery_grid(3), false, 8},
-      {"delivery, CMYK paper", cmyk, false, delivery_grid(4), false, 8},
+      {"delivery, RGB paper", rgb, false, delivery_grid(false), false, 8},
+      {"delivery, CMYK paper", cmyk, false, delivery_grid(true), false, 8},
   };
   for (const Paths& paths : all) {
     const auto chain = take_or_stop(ProofChain::make(srgb, paths.paper, {}, {}));

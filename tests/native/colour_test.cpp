@@ -6,6 +6,7 @@
 #include "colour/lcms.h"
 #include "colour/profile.h"
 #include "doctest.h"
+#include "small_profiles.h"
 
 using namespace proofleaf;
 
@@ -181,6 +182,18 @@ TEST_CASE("damaged profiles are refused with a sentence") {
   Bytes many = good;
   many[128] = 0xff;
   CHECK_FALSE(Profile::open(many, "many.icc").ok());
+}
+
+TEST_CASE("a profile with tables of 8 bits is known by their type") {
+  size_t byte_tables = 0;
+  for (const testing::SmallProfile& profile : testing::small_profiles()) {
+    CAPTURE(profile.name);
+    const bool expected = profile.name.ends_with("lut8");
+    byte_tables += expected;
+    CHECK(Profile::open(profile.bytes, profile.name).value().has_byte_tables() == expected);
+  }
+  CHECK(byte_tables == 2);
+  CHECK_FALSE(standard_profile("srgb").value().has_byte_tables());
 }
 
 TEST_CASE("a profile's name is read as the UTF-16 it is, surrogate pairs and all") {
