@@ -278,6 +278,7 @@ int main(int count, char** words) {
   const std::vector<Paths> all{
       {"proof, RGB paper", rgb, true, kProofGrid, false, 8},
       {"proof, CMYK paper", cmyk, true, delivery_grid(true), false, 8},
+      {"proof refined as on the page, RGB paper", rgb, true, kProofGrid, true, 8},
       {"proof refined as on the page, CMYK paper", cmyk, true, kProofGrid, true, 8},
       {"delivery, RGB paper", rgb, false, delivery_grid(false), false, 8},
       {"delivery, CMYK paper", cmyk, false, delivery_grid(true), false, 8},
