@@ -26,7 +26,7 @@ struct Cube {
   // Finer nodes for the parts of the cube a picture really uses; both empty without refinement.
   std::vector<uint32_t> block_at;  // kBlocks^3: 0 for none, else one more than the block's number
   std::vector<int16_t> fine;       // blocks of (block_cells + 1)^3 nodes, in the order above
-  uint32_t block_cells = 0;        // along a block's side, 1..kMostBlockCells
+  uint32_t block_cells = 0;        // along a block's side, 1..kMostBlockCells; 0 without any
 };
 inline constexpr uint32_t kLargestGrid = 161;
 

@@ -56,7 +56,7 @@ Result<Cube> unpack_cube(ByteView bytes) {
   const size_t blocks = head[2];
   if (cube.grid < 2 || cube.grid > kLargestGrid || cube.lanes < 1 || cube.lanes > 4 ||
       blocks > kBlockCount || cube.block_cells > kMostBlockCells ||
-      (blocks > 0 && cube.block_cells < 1)) {
+      (blocks > 0) != (cube.block_cells > 0)) {
     return no_cube;
   }
   const size_t fine = blocks * block_samples(cube.block_cells);

@@ -29,6 +29,7 @@ void copy_mark_lane(const Cube& cube, const std::vector<float>& rgb, int16_t* no
 // which are worked out once.
 class FinePlane {
  public:
+  // cells: along a block's side.
   FinePlane(const ProofChain& chain, const Cube& cube, uint32_t cells)
       : chain_(chain),
         cube_(cube),

@@ -334,6 +334,10 @@ TEST_CASE("cubes pass between workers unharmed, and rubbish does not pass for on
   const auto chain = chain_for(standard_profile("srgb").take(), rgb_paper(), {});
   auto cube = build_screen_cube(*chain, 5, {});
   REQUIRE(cube);
+  Bytes plain = pack_cube(cube.value());
+  CHECK(unpack_cube(plain).ok());
+  plain[12] = 3;  // cells of blocks that are not there
+  CHECK_FALSE(unpack_cube(plain).ok());
   const std::vector<uint16_t> two_colours{0, 0, 0, 65535, 30000, 9000};
   REQUIRE(
       refine_screen_cube(*chain, blocks_used(cube.value(), two_colours), cube.value(), {}).ok());
