@@ -44,8 +44,11 @@ class Descriptor {
 
 class DiskSource final : public ByteSource {
  public:
-  DiskSource(std::string name, int descriptor, const struct stat& facts)
-      : name_(std::move(name)), descriptor_(descriptor), opened_(facts) {}
+  DiskSource(std::string name, int descriptor) : name_(std::move(name)), descriptor_(descriptor) {
+    if (::fstat(descriptor, &opened_) != 0) opened_ = {};
+  }
+
+  bool is_file() const { return S_ISREG(opened_.st_mode); }
 
   const std::string& name() const override { return name_; }
   uint64_t size() const override { return static_cast<uint64_t>(opened_.st_size); }
@@ -78,7 +81,7 @@ class DiskSource final : public ByteSource {
  private:
   std::string name_;
   Descriptor descriptor_;
-  struct stat opened_;
+  struct stat opened_ {};
 };
 
 class DiskSink final : public FileSink {
@@ -122,11 +125,8 @@ class DiskSink final : public FileSink {
 
   Result<std::shared_ptr<ByteSource>> reopen() override {
     const int again = ::open((committed_ ? path_ : draft_).c_str(), O_RDONLY | O_CLOEXEC);
-    struct stat facts {};
-    if (again < 0 || ::fstat(again, &facts) != 0) {
-      return Error{"{} could not be read back{}", name_of(path_), reason()};
-    }
-    return std::shared_ptr<ByteSource>(std::make_shared<DiskSource>(name_of(path_), again, facts));
+    if (again < 0) return Error{"{} could not be read back{}", name_of(path_), reason()};
+    return std::shared_ptr<ByteSource>(std::make_shared<DiskSource>(name_of(path_), again));
   }
 
  private:
@@ -164,12 +164,9 @@ Result<std::shared_ptr<ByteSource>> open_file(const std::string& path) {
   const std::string name = name_of(path);
   const int descriptor = ::open(path.c_str(), O_RDONLY | O_CLOEXEC | O_NONBLOCK);
   if (descriptor < 0) return Error{"{} could not be opened{}", name, reason()};
-  struct stat facts {};
-  if (::fstat(descriptor, &facts) != 0 || !S_ISREG(facts.st_mode)) {
-    ::close(descriptor);
-    return Error{"{} is not a file.", name};
-  }
-  return std::shared_ptr<ByteSource>(std::make_shared<DiskSource>(name, descriptor, facts));
+  auto source = std::make_shared<DiskSource>(name, descriptor);
+  if (!source->is_file()) return Error{"{} is not a file.", name};
+  return std::shared_ptr<ByteSource>(std::move(source));
 }
 
 Result<std::unique_ptr<FileSink>> create_file(const std::string& path) {

@@ -18,6 +18,14 @@ uint32_t big_endian(const Bytes& bytes, size_t at) {
          bytes[at + 3];
 }
 
+struct Tag {
+  uint32_t from, size;  // [bytes]
+};
+Tag tag_at(const Bytes& bytes, uint32_t index) {
+  const size_t entry = kHeaderSize + 4 + index * kTagEntrySize;
+  return {big_endian(bytes, entry + 4), big_endian(bytes, entry + 8)};
+}
+
 // The rules of the header and the tag table that a reader can be hurt by.
 Status check_layout(const Bytes& bytes, const std::string& name) {
   if (bytes.size() < kHeaderSize + 4 || !looks_like_profile(bytes)) {
@@ -31,10 +39,9 @@ Status check_layout(const Bytes& bytes, const std::string& name) {
   if (tags == 0 || tags > kMostTags || table_end > bytes.size()) {
     return Error{"{} has a damaged table of contents; the profile cannot be used.", name};
   }
-  for (uint32_t tag = 0; tag < tags; ++tag) {
-    const size_t entry = kHeaderSize + 4 + tag * kTagEntrySize;
-    const uint64_t end = uint64_t{big_endian(bytes, entry + 4)} + big_endian(bytes, entry + 8);
-    if (end > bytes.size()) {
+  for (uint32_t i = 0; i < tags; ++i) {
+    const Tag tag = tag_at(bytes, i);
+    if (uint64_t{tag.from} + tag.size > bytes.size()) {
       return Error{"{} has a table that points outside the file; the profile is damaged.", name};
     }
   }
@@ -156,10 +163,9 @@ uint32_t Profile::channels() const {
 bool Profile::has_byte_tables() const {
   const Bytes& all = bytes();
   const uint32_t tags = big_endian(all, kHeaderSize);  // checked when it was opened
-  for (uint32_t tag = 0; tag < tags; ++tag) {
-    const size_t entry = kHeaderSize + 4 + tag * kTagEntrySize;
-    const uint32_t from = big_endian(all, entry + 4), size = big_endian(all, entry + 8);
-    if (size >= 4 && big_endian(all, from) == cmsSigLut8Type) return true;
+  for (uint32_t i = 0; i < tags; ++i) {
+    const Tag tag = tag_at(all, i);
+    if (tag.size >= 4 && big_endian(all, tag.from) == cmsSigLut8Type) return true;
   }
   return false;
 }

@@ -37,7 +37,7 @@ Result<Answer> Opening::answer() {
   Json notes = info.notes;
   if (!colour.note.empty()) notes.push_back(colour.note);
   const Json json{{"kind", "master"},
-                  {"name", opened_.name},
+                  {"name", opened_.file->name()},
                   {"width", info.width},
                   {"height", info.height},
                   {"preview_width", preview.width},

@@ -34,7 +34,6 @@ Result<OpenedMaster> open_with_colour(const Json& request, const WorkFiles& file
   if (!files.master) return Error{"No master was given."};
   OpenedMaster opened;
   opened.file = files.master;
-  opened.name = files.master->name();
   auto master = open_master(files.master);
   if (!master) return master.error();
   opened.master = master.take();
@@ -44,8 +43,8 @@ Result<OpenedMaster> open_with_colour(const Json& request, const WorkFiles& file
     if (!profile) return profile.error();
     assume = profile.take();
   }
-  auto colour =
-      master_colour(opened.master->info(), opened.name, text_of(request, "assume"), assume);
+  auto colour = master_colour(opened.master->info(), files.master->name(),
+                              text_of(request, "assume"), assume);
   if (!colour) return colour.error();
   opened.colour = colour.take();
   return opened;

@@ -23,7 +23,6 @@ struct OpenedMaster {
   std::shared_ptr<ByteSource> file;
   std::unique_ptr<Master> master;
   MasterColour colour;
-  std::string name;
 };
 
 Result<Profile> read_profile(ByteSource& source);

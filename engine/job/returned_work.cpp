@@ -214,7 +214,7 @@ Result<Answer> returned_work(const Json& request, const WorkFiles& files, const 
   Json tones = Json::array();
   for (const auto& tone : found.tones) tones.push_back({tone.l, tone.off});
   Json json{{"kind", "returned"},
-            {"name", opened.value().name},
+            {"name", opened.value().file->name()},
             {"width", small.value().width},
             {"height", small.value().height},
             {"scan_ppi", info.ppi ? Json(*info.ppi) : Json()},
@@ -235,7 +235,7 @@ Result<Answer> returned_work(const Json& request, const WorkFiles& files, const 
             {"shadow_place", found.shadow.place ? Json(*found.shadow.place) : Json()}};
   Answer answer{"", {{"photo", std::move(small.value().rgba)}}};
   if (is_found) {
-    json["seen"] = json_of(JobSeen{opened.value().name, settings.value().scan, found.match,
+    json["seen"] = json_of(JobSeen{opened.value().file->name(), settings.value().scan, found.match,
                                    found.size, found.cast, found.shadow, found.marks});
     auto print = shown(request, found.seen, promise.value().paper_white);
     if (!print) return print.error();

@@ -49,8 +49,7 @@ Plan plan_for(const Cube& cube, const uint16_t* shaper) {
           kBlocks * cube.block_cells,
           cube.block_at.data(),
           cube.nodes.data(),
-          cube.grid,
-          cube.block_cells};
+          cube.grid};
 }
 
 }  // namespace kernel

@@ -34,7 +34,6 @@ struct Plan {
   const uint32_t* block_at;  // nullptr without refinement
   const int16_t* whole;      // the cube's own nodes, for colours outside of all fine blocks
   uint32_t whole_grid;
-  uint32_t block_cells = 0;  // along a fine block's side
   // Of Output::dithered: 0..256, added to a code before it is divided by 257; four lanes for each
   // of kLiftPeriod pixels, again and again.
   const uint16_t* lifts = nullptr;

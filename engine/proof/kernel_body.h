@@ -88,7 +88,7 @@ inline void place(const Plan& plan, Tile<Simd>& tile) {
   const auto plane = static_cast<uint16_t>(grid * grid);
   const uint16_t last = static_cast<uint16_t>(plane + grid + 1);
   const W cells = Simd::words(static_cast<uint16_t>(plan.cells)), zero = Simd::words(0);
-  [[maybe_unused]] const W block_cells = Simd::words(static_cast<uint16_t>(plan.block_cells));
+  [[maybe_unused]] const W block_cells = Simd::words(static_cast<uint16_t>(plan.grid - 1));
   const W high = Simd::words(0xfffc), one = Simd::words(kOne);
   // By axis, which the two lowest bits of a key hold: red 0, green 1, blue 2.
   const W steps = Simd::table(plane, grid, 1);

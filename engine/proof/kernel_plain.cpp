@@ -69,14 +69,15 @@ void plain_lanes(const Plan& plan, const uint16_t* position, int32_t* lanes) {
     return blend(plan.whole, plan.whole_grid, places_in(plan.whole_grid - 1), lanes);
   }
   std::array<Place, 3> fine = places_in(plan.cells);
+  const uint32_t block_cells = plan.grid - 1;
   size_t at = 0;
   for (Place& place : fine) {
-    at = at * kBlocks + place.node / plan.block_cells;
-    place.node %= plan.block_cells;
+    at = at * kBlocks + place.node / block_cells;
+    place.node %= block_cells;
   }
   const uint32_t block = plan.block_at[at];
   if (block == 0) return blend(plan.whole, plan.whole_grid, places_in(plan.whole_grid - 1), lanes);
-  blend(plan.nodes + (block - 1) * block_samples(plan.block_cells), plan.grid, fine, lanes);
+  blend(plan.nodes + (block - 1) * block_samples(block_cells), plan.grid, fine, lanes);
 }
 
 const Routines* plain_routines() {

@@ -128,6 +128,7 @@ Status refine_screen_cube(const ProofChain& chain, std::span<const uint8_t> used
   for (size_t block = 0; block < kBlockCount && blocks.size() < kMostFineBlocks; ++block) {
     if (used[block] != 0) blocks.push_back(block);
   }
+  if (blocks.empty()) return done();
   std::vector<uint32_t> block_at(kBlockCount, 0);
   for (size_t i = 0; i < blocks.size(); ++i) block_at[blocks[i]] = static_cast<uint32_t>(i + 1);
   const uint32_t cells = block_cells(chain.stepped()), side = kBlocks * cells + 1;
@@ -145,7 +146,6 @@ Status refine_screen_cube(const ProofChain& chain, std::span<const uint8_t> used
       plane.copy(blocks[i], &fine[i * samples + row * in_plane]);
     }
   }
-  if (blocks.empty()) return done();
   cube.block_at = std::move(block_at);
   cube.fine = std::move(fine);
   cube.block_cells = cells;
