@@ -35,12 +35,11 @@ class JpegBandEncoder final : public BandEncoder {
         samples.size() != size_t{count} * spec_.width * channels_of(spec_.model)) {
       return Error{"The rows do not have the print file's width."};
     }
-    Bytes band = encoder_.picture(samples, count);
-    const size_t start = data_start(band);
+    const ByteView picture = encoder_.picture(samples, count);
+    const size_t start = data_start(picture);
     if (start == 0) return not_written();
-    band.erase(band.begin(), band.begin() + static_cast<std::ptrdiff_t>(start));
-    band.resize(band.size() - kEndOfImage);
-    return band;
+    const ByteView band = picture.first(picture.size() - kEndOfImage).subspan(start);
+    return Bytes(band.begin(), band.end());
   }
 
   Result<Bytes> encode16(std::span<const uint16_t>, uint32_t) override { return no_jpeg_depth(); }

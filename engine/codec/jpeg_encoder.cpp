@@ -8,7 +8,7 @@
 namespace proofleaf {
 namespace {
 
-constexpr size_t kBlock = 64 << 10;
+constexpr size_t kFirstRoom = 256 << 10;  // [bytes]
 
 void set_sampling(j_compress_ptr cinfo, const WriteSpec& spec) {
   for (int c = 0; c < cinfo->num_components; ++c) {
@@ -43,20 +43,17 @@ unsigned restart_interval(j_compress_ptr cinfo) {
 
 void JpegEncoder::begin(j_compress_ptr cinfo) {
   auto* output = reinterpret_cast<Output*>(cinfo->dest);
-  output->manager.next_output_byte = output->block;
-  output->manager.free_in_buffer = kBlock;
+  output->manager.next_output_byte = output->coded.data();
+  output->manager.free_in_buffer = output->coded.size();
 }
 
 boolean JpegEncoder::flush(j_compress_ptr cinfo) {
   auto* output = reinterpret_cast<Output*>(cinfo->dest);
-  output->bytes->insert(output->bytes->end(), output->block, output->block + kBlock);
-  begin(cinfo);
+  const size_t full = output->coded.size();
+  output->coded.resize(full * 2);
+  output->manager.next_output_byte = output->coded.data() + full;
+  output->manager.free_in_buffer = full;
   return TRUE;
-}
-
-void JpegEncoder::flush_last(j_compress_ptr cinfo) {
-  auto* output = reinterpret_cast<Output*>(cinfo->dest);
-  output->bytes->insert(output->bytes->end(), output->block, output->manager.next_output_byte);
 }
 
 void JpegEncoder::create(j_compress_ptr cinfo, const WriteSpec* spec) {
@@ -88,33 +85,31 @@ void JpegEncoder::write(j_compress_ptr cinfo, const Task* task) {
                          task->count - cinfo->next_scanline);
   }
   if (!whole) return jpeg_finish_compress(cinfo);
-  flush_last(cinfo);
   jpeg_abort_compress(cinfo);
 }
 
-JpegEncoder::JpegEncoder(const WriteSpec& spec)
-    : spec_(spec), block_(kBlock), fault_{}, output_{}, cinfo_{} {
+JpegEncoder::JpegEncoder(const WriteSpec& spec) : spec_(spec), fault_{}, output_{}, cinfo_{} {
   prepare(fault_);
   cinfo_.err = &fault_.manager;
   created_ = guarded(fault_, create, &cinfo_, static_cast<const WriteSpec*>(&spec_));
-  output_.block = block_.data();
+  output_.coded.resize(kFirstRoom);
   output_.manager.init_destination = begin;
   output_.manager.empty_output_buffer = flush;
-  output_.manager.term_destination = flush_last;
+  output_.manager.term_destination = [](j_compress_ptr) {};
   cinfo_.dest = &output_.manager;
 }
 
 JpegEncoder::~JpegEncoder() { jpeg_destroy_compress(&cinfo_); }
 
-Bytes JpegEncoder::run(const Task& task) {
-  Bytes bytes;
-  output_.bytes = &bytes;
-  if (created_ && guarded(fault_, write, &cinfo_, &task)) return bytes;
+ByteView JpegEncoder::run(const Task& task) {
+  if (created_ && guarded(fault_, write, &cinfo_, &task)) {
+    return {output_.coded.data(), output_.manager.next_output_byte};
+  }
   jpeg_abort_compress(&cinfo_);
   return {};
 }
 
-Bytes JpegEncoder::picture(std::span<const uint8_t> samples, uint32_t count) {
+ByteView JpegEncoder::picture(std::span<const uint8_t> samples, uint32_t count) {
   const size_t row = samples.size() / std::max(count, 1u);
   // Only ever read, though libjpeg's type does not say so.
   auto* first = const_cast<uint8_t*>(samples.data());
@@ -134,7 +129,8 @@ Bytes JpegEncoder::head(const Bytes& exif) {
   // Frame and scan header come with the first row; its data is not wanted.
   samples_.assign(size_t{spec_.width} * channels_of(spec_.model), 0);
   rows_.assign(1, samples_.data());
-  return run({&spec_, spec_.height, &exif, rows_.data(), 1});
+  const ByteView coded = run({&spec_, spec_.height, &exif, rows_.data(), 1});
+  return {coded.begin(), coded.end()};
 }
 
 }  // namespace proofleaf

@@ -15,8 +15,8 @@ class JpegEncoder {
   ~JpegEncoder();
 
   // A coded picture of `count` rows without tables, profile or Exif: frame header, scan header,
-  // entropy-coded data, end. Empty when libjpeg gave up.
-  Bytes picture(std::span<const uint8_t> samples, uint32_t count);
+  // entropy-coded data, end. Good until the next call; empty when libjpeg gave up.
+  ByteView picture(std::span<const uint8_t> samples, uint32_t count);
   // All that stands before the entropy-coded data of the whole file. exif: a whole APP1 body.
   // Empty when libjpeg gave up.
   Bytes head(const Bytes& exif);
@@ -24,8 +24,7 @@ class JpegEncoder {
  private:
   struct Output {
     jpeg_destination_mgr manager;  // first, so that cinfo->dest is also the output
-    Bytes* bytes;
-    uint8_t* block;
+    Bytes coded;                   // its room is kept from picture to picture
   };
   struct Task {
     const WriteSpec* spec;
@@ -36,13 +35,12 @@ class JpegEncoder {
   };
   static void begin(j_compress_ptr cinfo);
   static boolean flush(j_compress_ptr cinfo);
-  static void flush_last(j_compress_ptr cinfo);
   static void create(j_compress_ptr cinfo, const WriteSpec* spec);
   static void write(j_compress_ptr cinfo, const Task* task);
-  Bytes run(const Task& task);
+  ByteView run(const Task& task);
 
   WriteSpec spec_;
-  std::vector<uint8_t> block_, samples_;
+  std::vector<uint8_t> samples_;
   std::vector<JSAMPROW> rows_;
   JpegFault fault_;
   Output output_;

@@ -2,6 +2,9 @@
 
 #include <algorithm>
 #include <cstring>
+#include <optional>
+
+#include "base/beside.h"
 
 namespace proofleaf {
 
@@ -14,9 +17,15 @@ void keep_channels(const uint8_t* lanes, uint32_t channels, size_t pixels, uint8
   if (channels == 4) {
     std::memcpy(out, lanes, pixels * 4);
   } else if (channels == 3) {
-    // Four bytes at once; the next pixel overwrites the fourth.
-    for (size_t i = 0; i + 1 < pixels; ++i) std::memcpy(out + i * 3, lanes + i * 4, 4);
-    std::memcpy(out + (pixels - 1) * 3, lanes + (pixels - 1) * 4, 3);
+    // Two pixels at once; the two bytes too many are overwritten by the next ones.
+    size_t i = 0;
+    for (; i + 3 <= pixels; i += 2) {
+      uint64_t two;
+      std::memcpy(&two, lanes + i * 4, 8);
+      two = (two & 0xffffff) | (two >> 8 & 0xffffff000000);
+      std::memcpy(out + i * 3, &two, 8);
+    }
+    for (; i < pixels; ++i) std::memcpy(out + i * 3, lanes + i * 4, 3);
   } else {
     for (size_t i = 0; i < pixels; ++i) std::memcpy(out + i * channels, lanes + i * 4, channels);
   }
@@ -27,6 +36,8 @@ void keep_channels(const uint8_t* lanes, uint32_t channels, size_t pixels, uint8
 // A picture smaller than the cube goes through LittleCMS exactly; a larger one through the cube.
 Result<std::unique_ptr<BandMaker>> BandMaker::make(std::shared_ptr<const ProofChain> chain,
                                                    const WriteSpec& spec, uint32_t seed) {
+  std::optional<Dither> dither;
+  Beside dithering([&] { dither.emplace(seed); });
   const uint64_t grid = delivery_grid(chain->stepped());
   std::shared_ptr<DeviceCube> cube;
   if (uint64_t{spec.width} * spec.height > grid * grid * grid) {
@@ -34,7 +45,8 @@ Result<std::unique_ptr<BandMaker>> BandMaker::make(std::shared_ptr<const ProofCh
     if (!made) return made.error();
     cube = made.take();
   }
-  return BandMaker(std::move(chain), spec, Dither(seed), std::move(cube)).another();
+  dithering.wait();
+  return BandMaker(std::move(chain), spec, *dither, std::move(cube)).another();
 }
 
 Result<std::unique_ptr<BandMaker>> BandMaker::another() const {
@@ -58,7 +70,7 @@ void BandMaker::wide_row(std::span<const uint16_t> rgb, std::span<uint16_t> devi
   if (!cube_) return exactly(rgb, device);
   const size_t channels = chain_->device_channels();
   lanes_.resize(rgb.size() / 3 * 4);
-  apply_cube(cube_->cube(), rgb, lanes_);
+  cube_->apply(rgb, lanes_);
   for (size_t i = 0; i < rgb.size() / 3; ++i) {
     std::memcpy(&device[i * channels], &lanes_[i * 4], channels * sizeof(uint16_t));
   }
@@ -68,7 +80,7 @@ void BandMaker::eight_row(uint32_t y, std::span<const uint16_t> rgb, std::span<u
   const uint32_t channels = chain_->device_channels();
   if (cube_) {
     lanes8_.resize(rgb.size() / 3 * 4);
-    apply_cube_dithered(cube_->cube(), rgb, dither_.lifts(y, channels), lanes8_);
+    cube_->apply_dithered(rgb, dither_.lifts(y, channels), lanes8_);
     return keep_channels(lanes8_.data(), channels, rgb.size() / 3, device.data());
   }
   lanes_.resize(device.size());
@@ -84,7 +96,6 @@ Result<uint32_t> BandMaker::convert(uint32_t band, std::span<const uint16_t> rgb
   if (rows == 0 || rgb.size() != rows * in_row) {
     return Error{"A part of the picture has another size than it should."};
   }
-  if (cube_) cube_->cover(rgb);
   const bool wide = spec_.bits == 16;
   if (wide) wide_.resize(rows * out_row);
   if (!wide) eight_.resize(rows * out_row);

@@ -73,8 +73,9 @@ void apply_cube_plain(const Cube& cube, std::span<const uint16_t> rgb, std::span
 
 // A device cube's lanes as 8 bits, of a value between two levels now the one and now the other:
 // code + lift is divided by 257. lifts: 0..256, four for each of kLiftPixels pixels; they repeat.
+// Answers whether all nodes that count have 65535 in their fourth lane.
 inline constexpr uint32_t kLiftPixels = 64;
-void apply_cube_dithered(const Cube& cube, std::span<const uint16_t> rgb,
+bool apply_cube_dithered(const Cube& cube, std::span<const uint16_t> rgb,
                          std::span<const uint16_t, kLiftPixels * 4> lifts, std::span<uint8_t> out);
 
 // A device cube's lanes as 8 bits, rounded to the nearest; 8-bit R, G, B in.

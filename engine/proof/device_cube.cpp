@@ -13,7 +13,9 @@ namespace {
 constexpr uint32_t kBlockCount = 32;
 constexpr int kShift = 16 - 5;
 constexpr size_t kBlocksInAll = size_t{kBlockCount} * kBlockCount * kBlockCount;
-constexpr size_t kBatch = 4096;  // about as many colours are asked of the chain at once
+constexpr size_t kBatch = 512;      // about as many colours are asked of the chain at once
+constexpr size_t kRunPixels = 512;  // at once, so that few are run again for an empty node
+static_assert(kRunPixels % kLiftPixels == 0);
 
 }  // namespace
 
@@ -62,11 +64,40 @@ void DeviceCube::fill_nodes(std::span<const uint32_t> nodes) {
     rgb.insert(rgb.end(), std::begin(colour), std::end(colour));
   }
   chain_->to_device(rgb, device);
+  const std::lock_guard lock(changing_);
   for (size_t i = 0; i < nodes.size(); ++i) {
     int16_t* lanes = &cube_.nodes[size_t{nodes[i]} * 4];
+    if (tells_filled()) lanes[3] = node_code(65535);
     for (uint32_t c = 0; c < channels; ++c) {
       lanes[c] = node_code(65535.0 * device[i * channels + c]);
     }
+  }
+}
+
+void DeviceCube::apply(std::span<const uint16_t> rgb, std::span<uint16_t> out) {
+  cover(rgb);
+  const std::shared_lock lock(changing_);
+  apply_cube(cube_, rgb, out);
+}
+
+// Looking whether all nodes are there costs more than half as much as running the pixels, and after
+// a picture's first rows they nearly always are. So some pixels are run, and looked at only where a
+// fourth lane came out of a node that is empty.
+void DeviceCube::apply_dithered(std::span<const uint16_t> rgb,
+                                std::span<const uint16_t, kLiftPixels * 4> lifts,
+                                std::span<uint8_t> out) {
+  const auto run = [&](std::span<const uint16_t> some, std::span<uint8_t> into) {
+    const std::shared_lock lock(changing_);
+    return apply_cube_dithered(cube_, some, lifts, into);
+  };
+  const size_t pixels = rgb.size() / 3;
+  for (size_t first = 0; first < pixels; first += kRunPixels) {
+    const size_t count = std::min(kRunPixels, pixels - first);
+    const auto some = rgb.subspan(first * 3, count * 3);
+    const auto into = out.subspan(first * 4, count * 4);
+    if (tells_filled() && run(some, into)) continue;
+    cover(some);
+    run(some, into);
   }
 }
 

@@ -7,6 +7,7 @@
 #include <memory>
 #include <mutex>
 #include <set>
+#include <shared_mutex>
 
 #include "proof/cube.h"
 
@@ -17,13 +18,18 @@ class DeviceCube {
   // grid: 33 <= grid <= kLargestGrid with grid - 1 a multiple of 32. Error: another grid.
   static Result<std::shared_ptr<DeviceCube>> make(std::shared_ptr<const ProofChain> chain,
                                                   uint32_t grid);
-  // Fills the nodes that these 16-bit RGB pixels stand between, as far as they are empty; each gets
-  // the value it would have in a cube filled as a whole. Several threads may call it at once, and
-  // read the cube for pixels they have covered.
+  // Run 16-bit RGB pixels through the cube like the functions of cube.h, four lanes a pixel, and
+  // fill the nodes they stand between as far as they are empty; each node gets the value it would
+  // have in a cube filled as a whole. Several threads may call them at once.
+  void apply(std::span<const uint16_t> rgb, std::span<uint16_t> out);
+  void apply_dithered(std::span<const uint16_t> rgb,
+                      std::span<const uint16_t, kLiftPixels * 4> lifts, std::span<uint8_t> out);
+  // Only fills.
   void cover(std::span<const uint16_t> rgb);
   // Fills all nodes.
   void cover_all();
-  // Good for covered pixels; 1, 3 or 4 lanes, code = 65535 * x.
+  // Good for covered pixels, while no thread fills any; 1, 3 or 4 lanes, code = 65535 * x. Where
+  // the fourth is free it is 65535 in filled nodes and less in others.
   const Cube& cube() const { return cube_; }
   // Nodes filled so far; not while another thread fills some.
   size_t filled() const { return filled_count_; }
@@ -34,8 +40,10 @@ class DeviceCube {
   // Adds the block's nodes that no one has claimed, and claims them.
   void claim(uint32_t block, std::vector<uint32_t>& nodes);
   void fill_nodes(std::span<const uint32_t> nodes);
+  bool tells_filled() const { return cube_.lanes < 4; }
 
   std::shared_ptr<const ProofChain> chain_;
+  mutable std::shared_mutex changing_;  // guards the nodes
   Cube cube_;
   std::vector<float> levels_;               // of the nodes along a side, 0..1
   std::vector<uint8_t> along_;              // which block a code stands in, along a side

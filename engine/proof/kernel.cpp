@@ -76,11 +76,11 @@ void apply_cube_plain(const Cube& cube, std::span<const uint16_t> rgb, std::span
                                   rgb.size() / 3, out.data());
 }
 
-void apply_cube_dithered(const Cube& cube, std::span<const uint16_t> rgb,
+bool apply_cube_dithered(const Cube& cube, std::span<const uint16_t> rgb,
                          std::span<const uint16_t, kLiftPixels * 4> lifts, std::span<uint8_t> out) {
   kernel::Plan plan = kernel::plan_for(cube, cube.shaper.data());
   plan.lifts = lifts.data();
-  kernel::fastest().dithered(plan, rgb.data(), rgb.size() / 3, out.data());
+  return kernel::fastest().dithered(plan, rgb.data(), rgb.size() / 3, out.data());
 }
 
 void apply_cube8(const Cube& cube, std::span<const uint8_t> rgb, std::span<uint8_t> out) {

@@ -12,6 +12,7 @@
 
 #include <cstddef>
 #include <cstdint>
+#include <type_traits>
 
 namespace proofleaf {
 struct Cube;
@@ -62,13 +63,18 @@ struct SampleOf<Output::codes> {
 template <Output output>
 using Sample = typename SampleOf<output>::Type;
 
-// One instruction set's ways; `count` pixels, three codes in, four samples out, no overlap.
+// What the fourth lane comes out as where all nodes that count have it at its end: of weights that
+// add up to kOne, any to another node makes it less.
+inline constexpr int16_t kFull = 32767;
+
+// One instruction set's ways; `count` pixels, three codes in, four samples out, no overlap. Those
+// that dither answer whether all fourth lanes came out full.
 struct Routines {
   void (*codes)(const Plan& plan, const uint16_t* rgb, size_t count, uint16_t* out);
   void (*screen)(const Plan& plan, const uint16_t* rgb, size_t count, uint8_t* out);
   void (*screen_of8)(const Plan& plan, const uint8_t* rgb, size_t count, uint8_t* out);
   void (*device_of8)(const Plan& plan, const uint8_t* rgb, size_t count, uint8_t* out);
-  void (*dithered)(const Plan& plan, const uint16_t* rgb, size_t count, uint8_t* out);
+  bool (*dithered)(const Plan& plan, const uint16_t* rgb, size_t count, uint8_t* out);
 };
 
 enum class Path { plain, sse41, avx2, wasm };
@@ -81,6 +87,9 @@ const Routines* wasm_routines();
 const Routines* routines(Path path);
 // What the public functions run.
 const Routines& fastest();
+
+template <Output output>
+using Answer = std::conditional_t<output == Output::dithered, bool, void>;
 
 // One colour, one lane after the other: the definition of the result.
 void plain_lanes(const Plan& plan, const uint16_t* position, int32_t* lanes);

@@ -94,6 +94,12 @@ struct Avx2 {
     pixels(3, _mm256_shuffle_epi32(ab8, 0xFF), _mm256_shuffle_epi32(cd8, 0xFF));
   }
 
+  // The least of this and four vectors of lanes, each in its place of the four.
+  static W least(W before, const W* lanes) {
+    return _mm256_min_epi16(before, _mm256_min_epi16(_mm256_packs_epi32(lanes[0], lanes[1]),
+                                                     _mm256_packs_epi32(lanes[2], lanes[3])));
+  }
+
   template <Output output>
   static void store(Sample<output>* out, const W* lanes, [[maybe_unused]] const uint16_t* lifts) {
     const W even = _mm256_packs_epi32(lanes[0], lanes[1]);  // pixels 0 1 4 5

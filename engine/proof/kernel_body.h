@@ -21,6 +21,7 @@ struct Tile {
   alignas(64) uint32_t ab[kTile], cd[kTile];  // two 16-bit weights each
   size_t missing_count;
   uint8_t missing[kTile];  // pixels outside of all fine blocks
+  typename Simd::W least;  // of all dithered lanes so far, as 16 bits
 };
 
 // Positions of eight pixels in one channel, whose codes are three apart; the last four of them may
@@ -52,6 +53,9 @@ inline void shape(const uint16_t* shaper, const Code* rgb, size_t count, Tile<Si
     tile.position[0][Simd::slot(i)] = shaper[rgb[0]];
     tile.position[1][Simd::slot(i)] = shaper[rgb[1]];
     tile.position[2][Simd::slot(i)] = shaper[rgb[2]];
+  }
+  for (size_t i = count; i < kTile; ++i) {  // like the last one, so that they need no other nodes
+    for (auto& axis : tile.position) axis[Simd::slot(i)] = axis[Simd::slot(count - 1)];
   }
 }
 
@@ -132,15 +136,19 @@ inline void place(const Plan& plan, Tile<Simd>& tile) {
 }
 
 template <class Simd, Output output>
-inline void blend(const Plan& plan, const Tile<Simd>& tile, Sample<output>* out) {
+inline void blend(const Plan& plan, Tile<Simd>& tile, Sample<output>* out) {
+  using W = typename Simd::W;
+  [[maybe_unused]] W least = tile.least;
   const size_t to_last = (size_t{plan.grid} * plan.grid + plan.grid + 1) * 4;
   for (size_t i = 0; i < kTile; i += Simd::kWords / 2) {
-    typename Simd::W lanes[4];
+    W lanes[4];
     Simd::blend4(plan.nodes, plan.nodes + to_last, tile.base + i, tile.first + i, tile.second + i,
                  tile.ab + i, tile.cd + i, lanes);
     const uint16_t* lifts = output == Output::dithered ? plan.lifts + i % kLiftPeriod * 4 : nullptr;
+    if constexpr (output == Output::dithered) least = Simd::least(least, lanes);
     Simd::template store<output>(out + i * 4, lanes, lifts);
   }
+  if constexpr (output == Output::dithered) tile.least = least;
 }
 
 // A whole tile, of which `count` pixels count.
@@ -178,8 +186,8 @@ inline void fetch([[maybe_unused]] const Code* rgb) {
 }
 
 template <class Simd, Output output, class Code>
-void run(const Plan& plan, const Code* rgb, size_t count, Sample<output>* out) {
-  Tile<Simd> tile{};
+void run_all(const Plan& plan, const Code* rgb, size_t count, Sample<output>* out,
+             Tile<Simd>& tile) {
   size_t i = 0;
   for (; i + kTile <= count; i += kTile) {
     if (i + 2 * kTile <= count) fetch(rgb + (i + kTile) * 3);
@@ -189,6 +197,20 @@ void run(const Plan& plan, const Code* rgb, size_t count, Sample<output>* out) {
   alignas(64) Sample<output> rest[kTile * 4];
   run_tile<Simd, output>(plan, rgb + i * 3, count - i, tile, rest);
   for (size_t k = 0; k < (count - i) * 4; ++k) out[i * 4 + k] = rest[k];
+}
+
+template <class Simd, Output output, class Code>
+Answer<output> run(const Plan& plan, const Code* rgb, size_t count, Sample<output>* out) {
+  Tile<Simd> tile{};
+  tile.least = Simd::words(kFull);
+  run_all<Simd, output>(plan, rgb, count, out, tile);
+  if constexpr (output == Output::dithered) {
+    alignas(64) uint16_t least[Simd::kWords];
+    Simd::store16(least, tile.least);
+    bool full = true;
+    for (size_t lane = 3; lane < Simd::kWords; lane += 4) full = full && least[lane] == kFull;
+    return full;
+  }
 }
 
 template <class Simd>

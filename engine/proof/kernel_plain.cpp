@@ -46,7 +46,8 @@ void blend(const int16_t* nodes, uint32_t grid, const std::array<Place, 3>& plac
 }
 
 template <Output output, class Code>
-void run(const Plan& plan, const Code* rgb, size_t count, Sample<output>* out) {
+Answer<output> run(const Plan& plan, const Code* rgb, size_t count, Sample<output>* out) {
+  [[maybe_unused]] bool full = true;
   for (size_t i = 0; i < count; ++i, rgb += 3, out += 4) {
     const std::array<uint16_t, 3> position{plan.shaper[rgb[0]], plan.shaper[rgb[1]],
                                            plan.shaper[rgb[2]]};
@@ -55,7 +56,9 @@ void run(const Plan& plan, const Code* rgb, size_t count, Sample<output>* out) {
     for (size_t lane = 0; lane < 4; ++lane) {
       out[lane] = finish<output>(plan, i, lane, lanes[lane]);
     }
+    full = full && lanes[3] == kFull;
   }
+  if constexpr (output == Output::dithered) return full;
 }
 
 }  // namespace

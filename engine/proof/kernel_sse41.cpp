@@ -76,6 +76,12 @@ struct Sse41 {
     pixel(3, _mm_shuffle_epi32(ab4, 0xFF), _mm_shuffle_epi32(cd4, 0xFF));
   }
 
+  // The least of this and four vectors of lanes, each in its place of the four.
+  static W least(W before, const W* lanes) {
+    return _mm_min_epi16(before, _mm_min_epi16(_mm_packs_epi32(lanes[0], lanes[1]),
+                                               _mm_packs_epi32(lanes[2], lanes[3])));
+  }
+
   template <Output output>
   static void store(Sample<output>* out, const W* lanes, [[maybe_unused]] const uint16_t* lifts) {
     const W one = _mm_packs_epi32(lanes[0], lanes[1]), two = _mm_packs_epi32(lanes[2], lanes[3]);

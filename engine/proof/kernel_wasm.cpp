@@ -75,6 +75,12 @@ struct Wasm {
     }
   }
 
+  // The least of this and four vectors of lanes, each in its place of the four.
+  static W least(W before, const W* lanes) {
+    return wasm_i16x8_min(before, wasm_i16x8_min(wasm_i16x8_narrow_i32x4(lanes[0], lanes[1]),
+                                                 wasm_i16x8_narrow_i32x4(lanes[2], lanes[3])));
+  }
+
   template <Output output>
   static void store(Sample<output>* out, const W* lanes, [[maybe_unused]] const uint16_t* lifts) {
     const W one = wasm_i16x8_narrow_i32x4(lanes[0], lanes[1]);

@@ -372,6 +372,49 @@ TEST_CASE("a device cube filled where a picture is, is the whole one there") {
   CHECK(worst <= 8);  // half a 16-bit code of position
 }
 
+TEST_CASE("pixels run through a cube that fills itself come out as through a whole one") {
+  // By threads that need the same colours at the same time, on three lanes and on four.
+  const std::shared_ptr<const ProofChain> rgb_chain =
+      ProofChain::make(romm(), paper_at(kDemo + "papers/tarnsea-baryta.icc"), {}, {}).take();
+  const std::shared_ptr<const ProofChain> ink_chain =
+      ProofChain::make(romm(), paper_at(kCmykProfile), {}, {}).take();
+  std::mt19937 random(23);
+  std::vector<uint16_t> picture(3 * 5000);
+  for (auto& code : picture) code = static_cast<uint16_t>(random() % 20000 + 30000);
+  const Dither dither(7);
+  for (const auto& chain : {rgb_chain, ink_chain}) {
+    const auto lifts = dither.lifts(0, chain->device_channels());
+    auto whole = DeviceCube::make(chain, 33);
+    REQUIRE(whole);
+    whole.value()->cover_all();
+    std::vector<uint16_t> wide(picture.size() / 3 * 4);
+    std::vector<uint8_t> eight(wide.size());
+    apply_cube(whole.value()->cube(), picture, wide);
+    apply_cube_dithered(whole.value()->cube(), picture, lifts, eight);
+    auto cube = DeviceCube::make(chain, 33);
+    REQUIRE(cube);
+    constexpr size_t kThreads = 4;
+    std::array<std::vector<uint16_t>, kThreads> got_wide;
+    std::array<std::vector<uint8_t>, kThreads> got_eight;
+    std::vector<std::thread> threads;
+    for (size_t i = 0; i < kThreads; ++i) {
+      threads.emplace_back([&, i] {
+        got_wide[i].resize(wide.size());
+        got_eight[i].resize(eight.size());
+        if (i % 2) cube.value()->apply(picture, got_wide[i]);
+        cube.value()->apply_dithered(picture, lifts, got_eight[i]);
+        if (i % 2 == 0) cube.value()->apply(picture, got_wide[i]);
+      });
+    }
+    for (auto& thread : threads) thread.join();
+    for (size_t i = 0; i < kThreads; ++i) {
+      CHECK(got_wide[i] == wide);
+      CHECK(got_eight[i] == eight);
+    }
+    CHECK(cube.value()->filled() < whole.value()->filled() / 3);
+  }
+}
+
 TEST_CASE("a cube's kernel dithers as rows are dithered") {
   // A cube of one cell: its lanes are what its corners' are, blended.
   std::mt19937 random(11);

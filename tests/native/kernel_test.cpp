@@ -56,9 +56,9 @@ std::vector<Code> codes(size_t pixels, std::mt19937& random) {
 
 // Runs both over the first `pixels` and says in how many samples they differ; a sample written past
 // the end counts too.
-template <class Code, class Sample>
-size_t differences(void (*one)(const Plan&, const Code*, size_t, Sample*),
-                   void (*other)(const Plan&, const Code*, size_t, Sample*), const Plan& plan,
+template <class Answer, class Code, class Sample>
+size_t differences(Answer (*one)(const Plan&, const Code*, size_t, Sample*),
+                   Answer (*other)(const Plan&, const Code*, size_t, Sample*), const Plan& plan,
                    const std::vector<Code>& rgb, size_t pixels) {
   constexpr size_t kPast = 64;
   std::vector<Sample> a(pixels * 4 + kPast, 77), b(pixels * 4 + kPast, 77);
@@ -110,6 +110,57 @@ TEST_CASE("every instruction set gives the plain kernel's values bit for bit") {
     }
   }
   MESSAGE(paths << " instruction sets beside the plain one");
+}
+
+TEST_CASE("dithering tells whether all nodes that count are full, on every instruction set") {
+  std::mt19937 random(17);
+  constexpr uint32_t kGrid = 33;
+  Cube cube = random_cube(kGrid, random);
+  for (size_t at = 3; at < cube.nodes.size(); at += 4) cube.nodes[at] = kFull;
+  const std::vector<uint16_t> lifts(kLiftPeriod * 4, 128);
+  Plan plan = plan_for(cube, cube.shaper.data());
+  plan.lifts = lifts.data();
+  const auto rgb = codes<uint16_t>(1000, random);
+  std::vector<uint8_t> out(rgb.size() / 3 * 4);
+  const auto said_full = [&](const Routines& ways, size_t first, size_t pixels) {
+    return ways.dithered(plan, &rgb[first * 3], pixels, out.data());
+  };
+  size_t full = 0, empty = 0;
+  for (int round = 0; round < 40; ++round) {
+    // One more empty node, by less and less; 16-bit codes say which pixels it counts for.
+    const size_t node = random() % (cube.nodes.size() / 4);
+    cube.nodes[node * 4 + 3] = static_cast<int16_t>(round % 2 ? 0 : -32768);
+    std::vector<uint16_t> wide(out.size());
+    plain_routines()->codes(plan, rgb.data(), rgb.size() / 3, wide.data());
+    for (const Path path : {Path::plain, Path::sse41, Path::avx2, Path::wasm}) {
+      const Routines* ways = routines(path);
+      if (ways == nullptr) continue;
+      CAPTURE(int(path));
+      for (size_t first = 0; first < 1000; first += 1 + random() % 300) {
+        const size_t pixels = 1 + random() % (1000 - first);
+        bool expected = true;
+        for (size_t i = first; i < first + pixels; ++i) expected &= wide[i * 4 + 3] == 65535;
+        CHECK(said_full(*ways, first, pixels) == expected);
+        ++(expected ? full : empty);
+      }
+    }
+  }
+  CHECK(full > 10);
+  CHECK(empty > 10);
+  // The least weight there is still shows: the first node counts for 1 of 16384.
+  cube = Cube{2, 4, std::vector<uint16_t>(65536), {}, {}, {}};
+  for (size_t v = 0; v < 65536; ++v) cube.shaper[v] = static_cast<uint16_t>(v);
+  cube.nodes.assign(8 * 4, kFull);
+  cube.nodes[3] = 0;
+  plan = plan_for(cube, cube.shaper.data());
+  plan.lifts = lifts.data();
+  const std::vector<uint16_t> nearly{65531, 65531, 65531}, white{65535, 65535, 65535};
+  for (const Path path : {Path::plain, Path::sse41, Path::avx2, Path::wasm}) {
+    const Routines* ways = routines(path);
+    if (ways == nullptr) continue;
+    CHECK_FALSE(ways->dithered(plan, nearly.data(), 1, out.data()));
+    CHECK(ways->dithered(plan, white.data(), 1, out.data()));
+  }
 }
 
 TEST_CASE("a straight cube gives straight values at every position") {
