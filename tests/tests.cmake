@@ -16,3 +16,6 @@ foreach(test ${NATIVE_TESTS})
   set_source_files_properties(${test} PROPERTIES UNITY_GROUP ${idea})
 endforeach()
 join_sources(native_tests UNITY_BUILD_MODE GROUP)
+include_once(native_tests <doctest.h>)
+set_source_files_properties(${CMAKE_SOURCE_DIR}/tests/native/main.cpp PROPERTIES
+  SKIP_PRECOMPILE_HEADERS ON SKIP_UNITY_BUILD_INCLUSION ON)  # which asks doctest for its program

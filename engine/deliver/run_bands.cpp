@@ -9,6 +9,13 @@
 namespace proofleaf {
 namespace {
 
+struct Slot {
+  enum class Holds { nothing, pixels, made } holds = Holds::nothing;
+  std::vector<uint16_t> rgb;
+  Bytes made;
+  std::optional<Error> error;
+};
+
 [[maybe_unused]] Status in_place(uint32_t bands, const BandWork& work) {
   if (Status begun = work.begin(); !begun) return begun;
   std::vector<uint16_t> rgb;
@@ -21,41 +28,46 @@ namespace {
   return done();
 }
 
-// Makers read in turns, and each makes what it has read while the next one reads: no thread but the
-// makers has much to do, so that there are as many as the machine has cores. What is made waits in
-// a ring of slots, band b in slot b modulo their number. An error travels in its band's slot, so
-// that it comes out in order.
+// A ring of slots; band b goes through slot b modulo their number. An error travels in its band's
+// slot, so that it comes out in order.
 class Line {
  public:
   Line(uint32_t bands, size_t in_hand, const BandWork& work)
       : bands_(bands), work_(work), slots_(in_hand) {}
 
-  void begun() {
-    const std::lock_guard lock(mutex_);
-    begun_ = true;
-    changed_.notify_all();
+  void read_all() {
+    for (uint32_t band = 0; band < bands_; ++band) {
+      Slot* slot = wait_for(band, Slot::Holds::nothing);
+      if (slot == nullptr) return;
+      const Status read = work_.read(band, slot->rgb);
+      if (!read) slot->error = read.error();
+      pass_on(*slot, Slot::Holds::pixels);
+      if (!read) return;
+    }
   }
 
   void make_all(size_t maker) {
-    std::vector<uint16_t> rgb;
-    while (const auto band = take_turn()) {
-      const Status read = work_.read(*band, rgb);
-      end_turn(bool(read));
-      if (!wait([this] { return begun_; })) return;
-      hand_over(*band, read ? work_.make(maker, *band, rgb) : Result<Bytes>(read.error()));
+    for (uint32_t band = take_number(); band < bands_; band = take_number()) {
+      Slot* slot = wait_for(band, Slot::Holds::pixels);
+      if (slot == nullptr) return;
+      if (!slot->error) {
+        auto made = work_.make(maker, band, slot->rgb);
+        if (made) {
+          slot->made = made.take();
+        } else {
+          slot->error = made.error();
+        }
+      }
+      pass_on(*slot, Slot::Holds::made);
     }
   }
 
   Status join_all() {
-    for (; joined_ < bands_;) {
-      auto& slot = slots_[joined_ % slots_.size()];
-      wait([&slot] { return slot.has_value(); });
-      if (!*slot) return slot->error();
-      if (Status joined = work_.join(joined_, slot->value()); !joined) return joined;
-      const std::lock_guard lock(mutex_);
-      slot.reset();
-      ++joined_;
-      changed_.notify_all();
+    for (uint32_t band = 0; band < bands_; ++band) {
+      Slot* slot = wait_for(band, Slot::Holds::made);
+      if (slot->error) return *slot->error;
+      if (Status joined = work_.join(band, slot->made); !joined) return joined;
+      pass_on(*slot, Slot::Holds::nothing);
     }
     return done();
   }
@@ -67,35 +79,27 @@ class Line {
   }
 
  private:
-  // False when closed.
-  template <class Ready>
-  bool wait(Ready ready) {
-    std::unique_lock lock(mutex_);
-    changed_.wait(lock, [&] { return closed_ || ready(); });
-    return !closed_;
-  }
-
-  // The band to read, once no other is read and there is a slot for it; none when all are.
-  std::optional<uint32_t> take_turn() {
-    std::unique_lock lock(mutex_);
-    changed_.wait(lock, [this] {
-      return closed_ || (!reading_ && (next_ == bands_ || next_ < joined_ + slots_.size()));
-    });
-    if (closed_ || next_ == bands_) return {};
-    reading_ = true;
+  uint32_t take_number() {
+    const std::lock_guard lock(mutex_);
     return next_++;
   }
 
-  void end_turn(bool go_on) {
-    const std::lock_guard lock(mutex_);
-    reading_ = false;
-    if (!go_on) next_ = bands_;
-    changed_.notify_all();
+  // The band's slot once it holds that; nullptr when closed. A slot waits for its own band: it can
+  // hold pixels of an earlier round only while that band has not been joined.
+  Slot* wait_for(uint32_t band, Slot::Holds what) {
+    std::unique_lock lock(mutex_);
+    Slot& slot = slots_[band % slots_.size()];
+    changed_.wait(lock, [&] {
+      const bool round = what == Slot::Holds::nothing || band < joined_ + slots_.size();
+      return closed_ || (round && slot.holds == what);
+    });
+    return closed_ ? nullptr : &slot;
   }
 
-  void hand_over(uint32_t band, Result<Bytes> made) {
+  void pass_on(Slot& slot, Slot::Holds what) {
     const std::lock_guard lock(mutex_);
-    slots_[band % slots_.size()] = std::move(made);
+    slot.holds = what;
+    joined_ += what == Slot::Holds::nothing;
     changed_.notify_all();
   }
 
@@ -103,10 +107,10 @@ class Line {
   const BandWork& work_;
   std::mutex mutex_;
   std::condition_variable changed_;
-  std::vector<std::optional<Result<Bytes>>> slots_;
-  uint32_t next_ = 0;    // the band to read next
+  std::vector<Slot> slots_;
+  uint32_t next_ = 0;    // the band for the next free maker
   uint32_t joined_ = 0;  // bands
-  bool begun_ = false, reading_ = false, closed_ = false;
+  bool closed_ = false;
 };
 
 }  // namespace
@@ -114,16 +118,15 @@ class Line {
 Status run_bands(uint32_t bands, size_t makers, size_t in_hand, const BandWork& work) {
   if constexpr (!kThreads) return in_place(bands, work);
   Line line(bands, in_hand, work);
-  std::vector<Beside> threads(makers);
-  for (size_t maker = 0; maker < makers; ++maker) {
+  Beside reader([&] { line.read_all(); });
+  Status joined = work.begin();
+  std::vector<Beside> threads(joined ? makers : 0);
+  for (size_t maker = 0; maker < threads.size(); ++maker) {
     threads[maker].start([&line, maker] { line.make_all(maker); });
   }
-  Status joined = work.begin();
-  if (joined) {
-    line.begun();
-    joined = line.join_all();
-  }
+  if (joined) joined = line.join_all();
   line.close();
+  reader.wait();
   for (auto& thread : threads) thread.wait();
   return joined;
 }

@@ -12,7 +12,7 @@
 
 namespace proofleaf {
 
-inline constexpr uint64_t kLargestProfileFile = 64u << 20, kLargestFacts = 64u << 20;  // [bytes]
+inline constexpr uint64_t kLargestFacts = 64u << 20;       // [bytes]
 inline constexpr int64_t kMostPicturePixels = 16'000'000;  // of a preview, or of a part looked at
 inline constexpr uint64_t kLargestPicture = uint64_t{kMostPicturePixels} * 6;  // [bytes]
 

@@ -8,8 +8,6 @@
 namespace proofleaf {
 namespace {
 
-constexpr uint64_t kLargestPaper = 64u << 20;  // [bytes]
-
 // Why a profile of this class is no paper; nothing for those that may be one.
 const char* wrong_class(uint32_t device_class) {
   switch (device_class) {
@@ -168,7 +166,7 @@ Result<Paper> paper_from_profile(Profile profile, const std::string& name) {
 }
 
 Result<Paper> read_paper(Bytes bytes, const std::string& name) {
-  if (bytes.size() > kLargestPaper) return Error{"{} is too large for an ICC profile.", name};
+  if (bytes.size() > kLargestProfileFile) return Error{"{} is too large for an ICC profile.", name};
   auto profile = Profile::open(std::move(bytes), name);
   if (!profile) return profile.error();
   return paper_from_profile(profile.take(), name);

@@ -26,6 +26,8 @@ struct Paper {
   std::vector<std::string> notes;   // plain sentences about faults and oddities
 };
 
+inline constexpr uint64_t kLargestProfileFile = 64u << 20;  // [bytes]
+
 // `name` is the file's, for messages. Error, with the reason: wrong class (scanner, camera, link,
 // abstract, named), no way from colour to ink (B2A), a damaged table, a colour space that is
 // neither RGB, CMYK nor grey.

@@ -89,13 +89,13 @@ async function proofOf(page, file) {
   return page.evaluate(() => window.seen);
 }
 
-// Notes when a worker first tells that all is written and the check has begun. The page itself is not
-// asked over and over, which would take time from the work.
+// Notes when the delivery's worker first tells that all is written and the check has begun. The page itself
+// is not asked over and over, which would take time from the work.
 const noteWritten = (context) => context.addInitScript((writing) => {
   const {postMessage} = Worker.prototype;
   const heard = new WeakSet();
   Worker.prototype.postMessage = function (...all) {
-    if (!heard.has(this)) {
+    if (all[0].request && JSON.parse(all[0].request).op === 'deliver' && !heard.has(this)) {
       heard.add(this);
       this.addEventListener('message', ({data}) => {
         if (data.share >= writing) window.written ??= performance.now();

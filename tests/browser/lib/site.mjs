@@ -12,9 +12,9 @@ const FLAGS = ['--no-sandbox', '--use-angle=swiftshader', '--enable-unsafe-swift
   '--disable-background-networking', '--disable-component-update', '--disable-sync', '--disable-quic'];
 // All is drawn in software, which is half of a test's work. With QUICK set, as tests/browser/run does, the
 // page has one pixel for four CSS pixels where a test does not ask for SHARP, and no pretended card puts
-// its parts together; WebGL is drawn as ever.
+// its parts together; WebGL is drawn as ever. And only what runs long is compiled a second time, for speed.
 const QUICK = Boolean(process.env.QUICK);
-if (QUICK) FLAGS.push('--disable-gpu-compositing');
+if (QUICK) FLAGS.push('--disable-gpu-compositing', '--js-flags=--wasm-tiering-budget=2000000000');
 export const SHARP = {deviceScaleFactor: 1};
 
 // The sizes people use the page in.
