@@ -1,6 +1,7 @@
 #include "deliver/band_maker.h"
 
 #include <algorithm>
+#include <bit>
 #include <cstring>
 #include <optional>
 
@@ -9,6 +10,7 @@
 namespace proofleaf {
 
 static_assert(kMaskSide == kLiftPixels);
+static_assert(std::endian::native == std::endian::little);  // for keep_channels
 
 namespace {
 

@@ -43,7 +43,7 @@ class DeviceCube {
   bool tells_filled() const { return cube_.lanes < 4; }
 
   std::shared_ptr<const ProofChain> chain_;
-  mutable std::shared_mutex changing_;  // guards the nodes
+  std::shared_mutex changing_;  // guards the nodes
   Cube cube_;
   std::vector<float> levels_;               // of the nodes along a side, 0..1
   std::vector<uint8_t> along_;              // which block a code stands in, along a side
