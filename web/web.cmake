@@ -1,9 +1,4 @@
 # The page's one WebAssembly module, and the folder a static host serves.
-
-# The compiler has made it quick already: linking with -O3 takes three times as long, and what comes of
-# it is no quicker.
-add_link_options(-O2)
-
 set(IMGUI ${DEPS}/src/imgui)
 add_library(imgui STATIC ${IMGUI}/imgui.cpp ${IMGUI}/imgui_draw.cpp ${IMGUI}/imgui_tables.cpp
   ${IMGUI}/imgui_widgets.cpp ${IMGUI}/backends/imgui_impl_opengl3.cpp)

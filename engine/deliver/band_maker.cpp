@@ -38,7 +38,7 @@ void keep_channels(const uint8_t* lanes, uint32_t channels, size_t pixels, uint8
 // A picture smaller than the cube goes through LittleCMS exactly; a larger one through the cube.
 Result<std::unique_ptr<BandMaker>> BandMaker::make(std::shared_ptr<const ProofChain> chain,
                                                    const WriteSpec& spec, uint32_t seed) {
-  std::optional<Dither> dither;
+  std::optional<Dither> dither;  // made beside the cube: each takes some ten milliseconds
   Beside dithering([&] { dither.emplace(seed); });
   const uint64_t grid = delivery_grid(chain->stepped());
   std::shared_ptr<DeviceCube> cube;

@@ -63,6 +63,10 @@ struct SampleOf<Output::codes> {
 template <Output output>
 using Sample = typename SampleOf<output>::Type;
 
+// What a routine answers, see Routines.
+template <Output output>
+using Answer = std::conditional_t<output == Output::dithered, bool, void>;
+
 // What the fourth lane comes out as where all nodes that count have it at its end: of weights that
 // add up to kOne, any to another node makes it less.
 inline constexpr int16_t kFull = 32767;
@@ -87,9 +91,6 @@ const Routines* wasm_routines();
 const Routines* routines(Path path);
 // What the public functions run.
 const Routines& fastest();
-
-template <Output output>
-using Answer = std::conditional_t<output == Output::dithered, bool, void>;
 
 // One colour, one lane after the other: the definition of the result.
 void plain_lanes(const Plan& plan, const uint16_t* position, int32_t* lanes);

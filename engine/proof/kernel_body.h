@@ -185,32 +185,31 @@ inline void fetch([[maybe_unused]] const Code* rgb) {
 #endif
 }
 
-template <class Simd, Output output, class Code>
-void run_all(const Plan& plan, const Code* rgb, size_t count, Sample<output>* out,
-             Tile<Simd>& tile) {
-  size_t i = 0;
-  for (; i + kTile <= count; i += kTile) {
-    if (i + 2 * kTile <= count) fetch(rgb + (i + kTile) * 3);
-    run_tile<Simd, output>(plan, rgb + i * 3, kTile, tile, out + i * 4);
-  }
-  if (i == count) return;
-  alignas(64) Sample<output> rest[kTile * 4];
-  run_tile<Simd, output>(plan, rgb + i * 3, count - i, tile, rest);
-  for (size_t k = 0; k < (count - i) * 4; ++k) out[i * 4 + k] = rest[k];
+// Whether the fourth lane of each of these pixels is full.
+template <class Simd>
+inline bool all_full(typename Simd::W least) {
+  alignas(64) uint16_t lanes[Simd::kWords];
+  Simd::store16(lanes, least);
+  bool full = true;
+  for (size_t at = 3; at < Simd::kWords; at += 4) full = full && lanes[at] == kFull;
+  return full;
 }
 
 template <class Simd, Output output, class Code>
 Answer<output> run(const Plan& plan, const Code* rgb, size_t count, Sample<output>* out) {
   Tile<Simd> tile{};
   tile.least = Simd::words(kFull);
-  run_all<Simd, output>(plan, rgb, count, out, tile);
-  if constexpr (output == Output::dithered) {
-    alignas(64) uint16_t least[Simd::kWords];
-    Simd::store16(least, tile.least);
-    bool full = true;
-    for (size_t lane = 3; lane < Simd::kWords; lane += 4) full = full && least[lane] == kFull;
-    return full;
+  size_t i = 0;
+  for (; i + kTile <= count; i += kTile) {
+    if (i + 2 * kTile <= count) fetch(rgb + (i + kTile) * 3);
+    run_tile<Simd, output>(plan, rgb + i * 3, kTile, tile, out + i * 4);
   }
+  if (i < count) {
+    alignas(64) Sample<output> rest[kTile * 4];
+    run_tile<Simd, output>(plan, rgb + i * 3, count - i, tile, rest);
+    for (size_t k = 0; k < (count - i) * 4; ++k) out[i * 4 + k] = rest[k];
+  }
+  if constexpr (output == Output::dithered) return all_full<Simd>(tile.least);
 }
 
 template <class Simd>

@@ -127,7 +127,7 @@ TEST_CASE("dithering tells whether all nodes that count are full, on every instr
   };
   size_t full = 0, empty = 0;
   for (int round = 0; round < 40; ++round) {
-    // One more empty node, by less and less; 16-bit codes say which pixels it counts for.
+    // One more empty node in each round; 16-bit codes say for which pixels such nodes count.
     const size_t node = random() % (cube.nodes.size() / 4);
     cube.nodes[node * 4 + 3] = static_cast<int16_t>(round % 2 ? 0 : -32768);
     std::vector<uint16_t> wide(out.size());
