@@ -9,7 +9,7 @@ import path from 'node:path';
 import {after, test} from 'node:test';
 import {tiff, tiffOf} from './lib/master.mjs';
 import {click, press, ready, typeInto} from './lib/panel.mjs';
-import {drop, served, spoil, state, until} from './lib/site.mjs';
+import {drop, edited, served, spoil, state, until} from './lib/site.mjs';
 
 const ICC = '/usr/share/color/icc/ghostscript/';  // Debian's libgs-common
 const MASTER = tiff(readFileSync(ICC + 'rommrgb.icc'), 20);
@@ -239,10 +239,7 @@ const BACKWARDS = `{
 test('with a clock that runs backwards, the proof is made and the print file is the same', async () => {
   const visit = await opened(async (context) => {
     await context.addInitScript(BACKWARDS);
-    await context.route('**/worker.js', async (route) => {
-      const whole = await route.fetch();
-      await route.fulfill({response: whole, body: BACKWARDS + await whole.text()});
-    });
+    await edited(context, 'worker.js', (text) => BACKWARDS + text);
   });
   const file = onDisk('sound.tif');
   await load(visit.page, file);

@@ -98,16 +98,18 @@ export async function open(browser, address, options = {}, prepare = async () =>
   return visit;
 }
 
-// A fault for all workers of the context: script put at the end of bands.js, before the rest of them is made.
-// (A worker may be begun while the page is closed: its script is then wanted no more.)
-export const spoil = (context, fault) => context.route('**/bands.js', async (route) => {
+// All workers of the context get this script as edit(its text) has it. A worker that the page began while its context
+// closes wants its script no more; what else goes wrong here needs no word of its own: the worker waits for its
+// script in vain, and so does the test for the worker.
+export const edited = (context, script, edit) => context.route(`**/${script}`, async (route) => {
   try {
     const whole = await route.fetch();
-    await route.fulfill({response: whole, body: await whole.text() + fault});
-  } catch (error) {
-    if (context.pages().some((page) => !page.isClosed())) throw error;
-  }
+    await route.fulfill({response: whole, body: edit(await whole.text())});
+  } catch { /* see above */ }
 });
+
+// A fault for all workers of the context: script put at the end of bands.js, before the rest of them is made.
+export const spoil = (context, fault) => edited(context, 'bands.js', (text) => text + fault);
 
 // Work whose request passes window.held goes no further once it has told how far it is, and short work, of
 // which nothing may be told, keeps its answer: to stop such work there is all the time in the world. Lane
