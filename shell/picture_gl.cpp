@@ -23,11 +23,19 @@ void main() {
   gl_Position = vec4(pixel.x / canvas.x * 2.0 - 1.0, 1.0 - pixel.y / canvas.y * 2.0, 0.0, 1.0);
 })";
 
+constexpr char kPlain[] = R"(#version 300 es
+precision highp float;
+uniform sampler2D layer;
+in vec2 at;
+out vec4 colour;
+void main() { colour = vec4(texture(layer, at).rgb, 1.0); })";
+
 // The marking is laid over the screen like the veins of a leaf: columns of short strokes that lean
 // against those of the next column and stand between them, light inside and dark around so that
 // they show on any colour. `unit` is one CSS pixel in device pixels; marks is the threshold in the
-// fourth channel's range. Whether a place is marked is asked on the stroke's axis, for clean edges.
-constexpr char kFragment[] = R"(#version 300 es
+// fourth channel's range. Whether a place is marked is asked on the stroke's axis, for clean edges,
+// and a little blurred.
+constexpr char kMarked[] = R"(#version 300 es
 precision highp float;
 uniform sampler2D layer;
 uniform vec4 place;
@@ -38,22 +46,22 @@ out vec4 colour;
 
 const vec2 kCell = vec2(11.0, 10.0);
 const vec2 kTip = vec2(3.6, 2.6);
+const float kBlur = 1.6;
 
 void main() {
-  vec4 texel = texture(layer, at);
-  colour = vec4(texel.rgb, 1.0);
-  if (marks <= 0.0) return;
+  colour = vec4(texture(layer, at).rgb, 1.0);
+  vec2 across = dFdx(at) * kBlur, down = dFdy(at) * kBlur;
   vec2 p = gl_FragCoord.xy / unit;
   float side = mod(floor(p.x / kCell.x), 2.0);
   p.y += side * kCell.y * 0.5;
   vec2 local = mod(p, kCell) - kCell * 0.5;
   vec2 tip = side < 0.5 ? vec2(kTip.x, -kTip.y) : kTip;
   vec2 axis = clamp(dot(local, tip) / dot(tip, tip), -1.0, 1.0) * tip;
-  vec2 shift = (axis - local) * unit / place.zw;
-  float off = texture(layer, at + vec2(shift.x, -shift.y), 0.7).a;
-  if (off < marks) return;
   float d = length(local - axis);
   float soft = 0.5 / unit;
+  if (d > 1.5 + soft) return;
+  vec2 shift = (axis - local) * unit / place.zw;
+  if (textureGrad(layer, at + vec2(shift.x, -shift.y), across, down).a < marks) return;
   float rim = 1.0 - smoothstep(1.5 - soft, 1.5 + soft, d);
   float core = 1.0 - smoothstep(0.7 - soft, 0.7 + soft, d);
   colour.rgb = mix(colour.rgb, vec3(0.10), rim * 0.8);
@@ -73,12 +81,16 @@ std::vector<uint8_t> thinned(const Picture& picture, const std::vector<uint8_t>&
 
 }  // namespace
 
+PictureGl::Pass::Pass(const char* vertex, const char* fragment)
+    : program(make_program(vertex, fragment)),
+      place(glGetUniformLocation(program, "place")),
+      canvas(glGetUniformLocation(program, "canvas")),
+      marks(glGetUniformLocation(program, "marks")),
+      unit(glGetUniformLocation(program, "unit")) {}
+
 void PictureGl::rebuild() {
-  program_ = make_program(kVertex, kFragment);
-  place_ = glGetUniformLocation(program_, "place");
-  marks_ = glGetUniformLocation(program_, "marks");
-  unit_ = glGetUniformLocation(program_, "unit");
-  canvas_ = glGetUniformLocation(program_, "canvas");
+  plain_ = Pass(kVertex, kPlain);
+  marked_ = Pass(kVertex, kMarked);
   glGenVertexArrays(1, &array_);
   glGetIntegerv(GL_MAX_TEXTURE_SIZE, &largest_side_);
   largest_side_ = std::clamp(largest_side_, 1024, 8192);
@@ -92,7 +104,7 @@ void blend_bound_texture() {
 }
 
 PictureGl::~PictureGl() {
-  glDeleteProgram(program_);
+  for (const Pass& pass : {plain_, marked_}) glDeleteProgram(pass.program);
   glDeleteVertexArrays(1, &array_);
 }
 
@@ -131,7 +143,6 @@ void PictureGl::begin(float width, float height, float ratio) {
   glDisable(GL_CULL_FACE);
   glDisable(GL_DEPTH_TEST);
   glEnable(GL_SCISSOR_TEST);
-  glUseProgram(program_);
   glBindVertexArray(array_);
   glActiveTexture(GL_TEXTURE0);
 }
@@ -159,10 +170,12 @@ void PictureGl::draw(const Layer& layer, const Rect& place, const Rect& clip, in
   cut_to(clip);
   glBindTexture(GL_TEXTURE_2D, layer.texture);
   glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_MAG_FILTER, pixels ? GL_NEAREST : GL_LINEAR);
-  glUniform4f(place_, place.x * ratio_, place.y * ratio_, place.w * ratio_, place.h * ratio_);
-  glUniform2f(canvas_, std::round(width_ * ratio_), std::round(height_ * ratio_));
-  glUniform1f(marks_, float(marks) * 10 / 255 - 0.5f / 255);
-  glUniform1f(unit_, ratio_);
+  const Pass& pass = marks > 0 ? marked_ : plain_;
+  glUseProgram(pass.program);
+  glUniform4f(pass.place, place.x * ratio_, place.y * ratio_, place.w * ratio_, place.h * ratio_);
+  glUniform2f(pass.canvas, std::round(width_ * ratio_), std::round(height_ * ratio_));
+  glUniform1f(pass.marks, float(marks) * 10 / 255 - 0.5f / 255);
+  glUniform1f(pass.unit, ratio_);
   glDrawArrays(GL_TRIANGLE_STRIP, 0, 4);
 }
 

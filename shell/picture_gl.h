@@ -37,11 +37,17 @@ class PictureGl {
   void end();
 
  private:
+  struct Pass {
+    Pass() = default;
+    Pass(const char* vertex, const char* fragment);
+    unsigned program = 0;
+    int place = -1, canvas = -1, marks = -1, unit = -1;  // uniforms; -1 takes no value
+  };
   void cut_to(const Rect& clip) const;  // nothing is drawn outside of it
 
   Drawn* told_ = nullptr;
-  unsigned program_ = 0, array_ = 0;
-  int place_ = -1, marks_ = -1, unit_ = -1, canvas_ = -1;
+  unsigned array_ = 0;
+  Pass plain_, marked_;
   int largest_side_ = 2048;
   float width_ = 0, height_ = 0, ratio_ = 1;
 };

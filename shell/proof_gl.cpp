@@ -14,6 +14,7 @@ namespace {
 
 // Why the kernel runs instead; for support, not shown on the panel.
 constexpr char kUnwanted[] = "asked for on the page's address";
+constexpr char kSlower[] = "the processor draws, and makes proofs quicker by itself";
 constexpr char kOnTrial[] = "the graphics card is being tried out";
 constexpr char kTooSmall[] = "the graphics card takes only small textures";
 constexpr char kRefused[] = "the graphics card refused the program: ";
@@ -55,7 +56,7 @@ void make_target(unsigned& texture, int width, int height) {
 
 }  // namespace
 
-ProofGl::ProofGl(bool wanted) : wanted_(wanted) { rebuild(); }
+ProofGl::ProofGl(CardProofs use) : use_(use) { rebuild(); }
 
 ProofGl::~ProofGl() { let_go(); }
 
@@ -81,7 +82,7 @@ void ProofGl::lost() { fail(kLost); }
 
 void ProofGl::rebuild() {
   let_go();
-  if (!wanted_) return fail(kUnwanted);
+  if (use_ != CardProofs::used) return fail(use_ == CardProofs::slower ? kSlower : kUnwanted);
   glGetIntegerv(GL_MAX_TEXTURE_SIZE, &largest_side_);
   if (largest_side_ < kTableWidth) return fail(kTooSmall);
   program_ = make_program(kWholeVertex, kProofFragment);

@@ -8,14 +8,14 @@
 
 #include "proof_trial.h"
 #include "readback.h"
+#include "shell.h"
 #include "table_gl.h"
 
 namespace proofleaf::shell {
 
 class ProofGl {
  public:
-  // wanted: false leaves everything to the kernel.
-  explicit ProofGl(bool wanted);
+  explicit ProofGl(CardProofs use);
   ~ProofGl();
   ProofGl(const ProofGl&) = delete;
   ProofGl& operator=(const ProofGl&) = delete;
@@ -53,7 +53,7 @@ class ProofGl {
   void begin_trial();
   void end_trial(const Bytes& seen);
 
-  bool wanted_;
+  CardProofs use_;
   State state_ = State::off;
   std::string trouble_;
   ptrdiff_t budget_ = 0;  // [bytes] still to be sent in this frame

@@ -313,7 +313,7 @@ App::App(Host& its_host, const Surroundings& its_surroundings, std::vector<uint8
       surroundings(its_surroundings),
       look(std::move(font), std::move(bold_font)),
       ui(look),
-      proof_gl(!surroundings.kernel_only),
+      proof_gl(surroundings.card),
       working_pixels(working_pixels_for(surroundings.memory)) {
   look.set_touch(surroundings.touch);
   proof_cube.proof = true;

@@ -11,12 +11,20 @@
 
 namespace proofleaf::shell {
 
+// Whether the graphics card makes the proofs on the screen; else it only draws, and the kernel
+// makes them.
+enum class CardProofs {
+  used,
+  unwanted,  // so the page's address says
+  slower     // there is no card: the processor draws in its place
+};
+
 // What the page knows of its screen at start.
 struct Surroundings {
-  bool display_p3 = false;   // the canvas was opened as Display P3
-  bool touch = false;        // coarse pointer: 44 px targets
-  bool kernel_only = false;  // the graphics card only draws, and leaves the proofing alone
-  double memory = 0;         // of the machine, as the platform tells it [GiB]; 0: it does not
+  bool display_p3 = false;  // the canvas was opened as Display P3
+  bool touch = false;       // coarse pointer: 44 px targets
+  CardProofs card = CardProofs::used;
+  double memory = 0;  // of the machine, as the platform tells it [GiB]; 0: it does not
 };
 
 struct Buffer {

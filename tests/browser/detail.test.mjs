@@ -7,7 +7,7 @@ import {convert} from './lib/littlecms.mjs';
 import {WIDE_TALL, wideTall} from './lib/master.mjs';
 import {click, press, ready} from './lib/panel.mjs';
 import {apart, pictureShot, shot} from './lib/shot.mjs';
-import {drop, open, ROOT, served, SHARP, state, until} from './lib/site.mjs';
+import {drop, ROOT, served, SHARP, state, until} from './lib/site.mjs';
 
 const ICC = '/usr/share/color/icc/ghostscript/';  // Debian's libgs-common
 const WIDE = ICC + 'rommrgb.icc';
@@ -18,8 +18,8 @@ const MOST_BYTES = 48e6;
 
 let card, kernel;
 const host = served(async () => {
-  card = await host.open(SHARP);
-  kernel = await open(host.browser, host.address + '?proof=cpu', SHARP);
+  card = await host.open({...SHARP, query: '?proof=gpu'});
+  kernel = await host.open(SHARP);
   for (const {page} of [card, kernel]) {
     await until(page, ready);
     await drop(page, {name: 'default_cmyk.icc', bytes: readFileSync(PAPER)});

@@ -7,7 +7,7 @@ import {test} from 'node:test';
 import {tiff} from './lib/master.mjs';
 import {press, proofPixels, ready} from './lib/panel.mjs';
 import {apart, pictureShot} from './lib/shot.mjs';
-import {drop, open, ROOT, served, SHARP, state, until} from './lib/site.mjs';
+import {drop, ROOT, served, SHARP, state, until} from './lib/site.mjs';
 
 const WIDE = '/usr/share/color/icc/ghostscript/rommrgb.icc';  // Debian's libgs-common
 const COPIES = 11;  // 1.9 megapixels, so that the preview is the picture itself
@@ -15,8 +15,8 @@ const INTENTS = 3;  // looked at one after the other
 
 let card, kernel;
 const host = served(async () => {
-  card = await host.open(SHARP);
-  kernel = await open(host.browser, host.address + '?proof=cpu', SHARP);
+  card = await host.open({...SHARP, query: '?proof=gpu'});
+  kernel = await host.open(SHARP);
 });
 
 const both = (act) => Promise.all([act(card.page), act(kernel.page)]);
@@ -43,12 +43,12 @@ async function same(name) {
   assert.ok(most <= 1, `${most} of 255 apart`);
 }
 
-test('the card is tried out and used; the address can ask for the kernel', async () => {
+test('the card is tried out and used; where the processor draws in its place, the kernel is', async () => {
   const now = await until(card.page, onCard);
   assert.equal(now.proof_why, '');
   const other = await until(kernel.page, ready);
   assert.equal(other.proof, 'cpu');
-  assert.match(other.proof_why, /address/);
+  assert.match(other.proof_why, /processor/);
 });
 
 test('the demo looks the same, with and without the marking', async () => {

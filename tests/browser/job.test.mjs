@@ -23,7 +23,7 @@ let visit, page, delivered;
 onePage((opened) => {
   visit = opened;
   page = visit.page;
-}, {under: '/some/sub/path/'});  // any folder of any host will do
+}, {under: '/some/sub/path/', query: '?proof=gpu'});  // any folder of any host will do
 
 const worst = (values) => Math.max(...values);
 const average = (values) => values.reduce((sum, value) => sum + value, 0) / values.length;

@@ -18,7 +18,7 @@ onePage(async (opened) => {
   visit = opened;
   page = visit.page;
   await until(page, (s) => ready(s) && s.papers.length > 1);
-}, SHARP);
+}, {...SHARP, query: '?proof=gpu'});
 
 const shoot = (name) => page.screenshot({path: path.join(ROOT, 'build/screenshots', `screen-${name}.png`)});
 
@@ -168,6 +168,7 @@ test('it is kept, and the kernel draws the same as the graphics card', async () 
   await page.waitForFunction(() => window.proofleaf);
   const now = await until(page, (s) => ready(s) && s.paper === card.paper && s.screen_check.corrected);
   assert.deepEqual([card.proof, now.proof], ['gpu', 'cpu']);
+  assert.match(now.proof_why, /address/);
   assert.deepEqual(await proofPixels(page, PLACES), seen);
 });
 

@@ -108,12 +108,12 @@ EMSCRIPTEN_KEEPALIVE uint8_t* page_stage(const char* name, size_t length) {
 }
 
 // Takes "font" and "bold". The WebGL context is current by now.
-EMSCRIPTEN_KEEPALIVE bool page_open(bool display_p3, bool touch, bool kernel_only, double memory) {
+EMSCRIPTEN_KEEPALIVE bool page_open(bool display_p3, bool touch, int card, double memory) {
   auto font = take_staged("font");
   auto bold = take_staged("bold");
   staged.clear();
-  panel =
-      Shell::make(host, {display_p3, touch, kernel_only, memory}, std::move(font), std::move(bold));
+  panel = Shell::make(host, {display_p3, touch, shell::CardProofs(card), memory}, std::move(font),
+                      std::move(bold));
   return panel != nullptr;
 }
 

@@ -1,6 +1,7 @@
 // Opens the page: everything is fetched at once, the module is compiled while it arrives, and the
 // two workers begin while the letters load. Draws only when something changed.
 import {lookThrough, lookThroughPicked} from './folder.js';
+import {openGraphics, Painter} from './graphics.js';
 import {Host} from './host.js';
 import {Kept} from './kept.js';
 import {STARVED} from './lane.js';
@@ -24,6 +25,8 @@ const DEMO = [
 ];
 // Fetched once the first proof is up.
 const MORE_PAPERS = ['owlbrook-pearl', 'quillmoor-cotton-smooth', 'plainside-office'];
+
+const CARD = {used: 0, unwanted: 1, slower: 2};  // for proofs, as shell.h has it
 
 const DEMO_HEAD_START = 60;  // [ms]
 const LONGEST_ANSWER = 8192;  // [letters]
@@ -59,15 +62,6 @@ async function compile() {
 
 const bytesOf = async (path) => new Uint8Array(await (await load(path)).arrayBuffer());
 
-// The context, and whether it shows Display P3.
-function openGraphics(canvas) {
-  const gl = canvas.getContext('webgl2', {alpha: false, antialias: false, depth: false, stencil: false});
-  if (!gl) return null;
-  const wide = matchMedia('(color-gamut: p3)').matches && 'drawingBufferColorSpace' in gl;
-  if (wide) gl.drawingBufferColorSpace = 'display-p3';
-  return {gl, displayP3: wide && gl.drawingBufferColorSpace === 'display-p3'};
-}
-
 // The calls of bridge/page.cpp under plain names. A module that died is not called again: died() says so.
 function wrapPanel(module, died) {
   let dead = false;
@@ -96,10 +90,10 @@ function wrapPanel(module, died) {
   const open = call('page_open', [n, n, n, n], 'boolean');
   const pixels = call('page_pixels', [], n);
   return {
-    open(displayP3, touch, kernelOnly, memory, font, bold) {
+    open(displayP3, touch, card, memory, font, bold) {
       stage('font', font);
       stage('bold', bold);
-      return open(displayP3, touch, kernelOnly, memory);
+      return open(displayP3, touch, card, memory);
     },
     frame: call('page_frame', [n, n, n, n, n], 'boolean'),
     pointer: call('page_pointer', [n, n, n, n, n, n]),
@@ -158,55 +152,6 @@ function rememberLess() {
     sessionStorage.setItem(MEMORY, Math.min(memory() || USUAL_MEMORY, USUAL_MEMORY) / 2);
   } catch {
     // Storage is refused: the page begins as it did.
-  }
-}
-
-// Draws when asked, at most once a screen refresh.
-class Painter {
-  constructor(canvas, panel, afterwards) {
-    Object.assign(this, {canvas, panel, afterwards, asked: 0, last: 0, anew: true});
-    this.fit();
-    const observer = new ResizeObserver(([entry]) => {
-      const exact = entry.devicePixelContentBoxSize?.[0];
-      this.fit(exact?.inlineSize, exact?.blockSize);
-      this.draw();  // at once: a resized canvas is blank
-    });
-    try {
-      observer.observe(canvas, {box: 'device-pixel-content-box'});
-    } catch {
-      observer.observe(canvas);
-      addEventListener('resize', () => this.ask());
-    }
-    document.addEventListener('visibilitychange', () => {  // a page put aside may lose what it showed
-      this.anew = true;
-      this.ask();
-    });
-  }
-
-  // The canvas gets one pixel to each of the screen's. The browser's own count is exact but is not
-  // to be had everywhere, and is wrong where a screen is only imitated.
-  fit(width, height) {
-    const {canvas} = this;
-    const pick = (exact, length) => (Math.abs(exact - length) < 1.5 ? exact : Math.round(length));
-    canvas.width = pick(width, canvas.clientWidth * devicePixelRatio);
-    canvas.height = pick(height, canvas.clientHeight * devicePixelRatio);
-    this.anew = true;
-  }
-
-  ask() { this.asked ||= requestAnimationFrame(() => this.draw()); }
-
-  draw() {
-    cancelAnimationFrame(this.asked);
-    this.asked = 0;
-    const now = performance.now();
-    const seconds = Math.min(0.1, (now - this.last) / 1000);
-    this.last = now;
-    const {clientWidth, clientHeight, width} = this.canvas;
-    if (!clientWidth || !clientHeight) return;
-    const again = this.panel.frame(clientWidth, clientHeight, width / clientWidth, seconds, this.anew);
-    this.anew = false;
-    this.afterwards();
-    if (again) this.ask();
   }
 }
 
@@ -332,8 +277,9 @@ async function main() {
   const {code, catalogue} = await words;
   panel.speak(code, catalogue);
   const touch = matchMedia('(pointer: coarse)').matches;
-  const kernelOnly = new URLSearchParams(location.search).get('proof') === 'cpu';
-  if (!panel.open(graphics.displayP3, touch, kernelOnly, memory(), ...await letters)) return showTrouble(NO_GRAPHICS);
+  const onCard = {gpu: CARD.used, cpu: CARD.unwanted}[new URLSearchParams(location.search).get('proof')] ??
+      (graphics.byProcessor ? CARD.slower : CARD.used);
+  if (!panel.open(graphics.displayP3, touch, onCard, memory(), ...await letters)) return showTrouble(NO_GRAPHICS);
   watchGraphics(elements.canvas, panel, frame);
   watchScreen(graphics.displayP3, withFrame((told) => panel.screen(told)));
   painter = new Painter(elements.canvas, panel, () => followFocus(elements, panel));

@@ -79,9 +79,9 @@ export const forgetNews = (page) => page.evaluate(() => { window.heard.length = 
 export const told = (page, words, timeout = 10000) =>
   page.waitForFunction((text) => window.heard.some((news) => news.includes(text)), words, {timeout});
 
-// Opens the page in a fresh context; `requests` and `complaints` grow while it lives.
+// Opens the page, its address with this query, in a fresh context; `requests` and `complaints` grow while it lives.
 // prepare(context) comes before the page does.
-export async function open(browser, address, options = {}, prepare = async () => {}) {
+export async function open(browser, address, {query = '', ...options} = {}, prepare = async () => {}) {
   const context = await browser.newContext({viewport: {width: 1440, height: 900}, acceptDownloads: true,
     deviceScaleFactor: QUICK && !IN_FIREFOX ? 0.5 : 1, ...options});
   await context.addInitScript(listen);
@@ -92,7 +92,7 @@ export async function open(browser, address, options = {}, prepare = async () =>
   page.on('pageerror', (error) => visit.complaints.push(String(error)));
   page.on('console', (line) => { if (line.type() === 'error') visit.complaints.push(line.text()); });
   const began = performance.now();
-  await page.goto(address);
+  await page.goto(address + query);
   await page.waitForFunction(() => window.proofleaf);
   visit.opened = Math.round(performance.now() - began);
   return visit;
@@ -171,7 +171,8 @@ export function onePage(prepare, {under = '/', first = async () => {}, ...option
   served(async (host) => prepare({...await host.open(options, first), address: host.address}), under);
 }
 
-export const state = (page) => page.evaluate(() => window.proofleaf.state());
+// As text: an object of its size is taken apart and put together again on its way, which takes four times as long.
+export const state = async (page) => JSON.parse(await page.evaluate(() => JSON.stringify(window.proofleaf.state())));
 
 // Waits until the page's state passes `test`; answers that state.
 export async function until(page, test, timeout = 60000) {
