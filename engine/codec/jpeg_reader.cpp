@@ -33,13 +33,24 @@ class JpegRows final : public RowSource {
     format_ = eighth_
                   ? RowFormat{eighth_->width(), eighth_->height(), decoder_->channels()}
                   : RowFormat{decoder_->out_width(), decoder_->out_height(), decoder_->channels()};
-    row_.resize(format_.row_samples());
     return done();
   }
 
   RowFormat format() const override { return format_; }
 
   Status read(uint32_t first, uint32_t count, std::span<uint16_t> into) override {
+    row_.resize(format_.row_samples());
+    Status got = done();
+    for (uint32_t y = 0; got && y < count; ++y) {
+      got = read8(first + y, 1, row_);
+      if (got) widen(row_.data(), into.data() + y * row_.size(), row_.size());
+    }
+    return got;
+  }
+
+  bool eight_bits() const override { return true; }
+
+  Status read8(uint32_t first, uint32_t count, std::span<uint8_t> into) override {
     if (!decoder_ || first < next_row()) {
       if (Status got = start(); !got) return got;
     }
@@ -47,8 +58,7 @@ class JpegRows final : public RowSource {
     if (first - next_row() >= kFar) go_near(first);
     Status got = skip(first - next_row());
     for (uint32_t y = 0; got && y < count; ++y) {
-      got = read_row();
-      if (got) widen(row_.data(), into.data() + y * row_.size(), row_.size());
+      got = read_row(into.data() + y * format_.row_samples());
     }
     if (!got) {
       const bool from_top = above_ == 0;
@@ -56,9 +66,9 @@ class JpegRows final : public RowSource {
       eighth_.reset();
       if (from_top) return got;
       restarts_.reset();  // the whole file's decoder knows how much of it is sound
-      return read(first, count, into);
+      return read8(first, count, into);
     }
-    if (decoder_->inverted_ink()) invert(into.data(), count * row_.size());
+    if (decoder_->inverted_ink()) invert(into.data(), count * format_.row_samples());
     return done();
   }
 
@@ -82,13 +92,14 @@ class JpegRows final : public RowSource {
 
   Status skip(uint32_t rows) {
     if (!eighth_) return decoder_->skip(rows);
+    std::vector<uint8_t> passed(format_.row_samples());
     Status got = done();
-    for (uint32_t y = 0; got && y < rows; ++y) got = read_row();
+    for (uint32_t y = 0; got && y < rows; ++y) got = read_row(passed.data());
     return got;
   }
 
-  Status read_row() {
-    if (eighth_ && eighth_->read_row(row_.data())) return done();
+  Status read_row(uint8_t* into) {
+    if (eighth_ && eighth_->read_row(into)) return done();
     if (eighth_) {  // something is wrong: libjpeg finds out what
       const uint32_t next = eighth_->next_row();
       eighth_.reset();
@@ -96,7 +107,7 @@ class JpegRows final : public RowSource {
       if (got) got = decoder_->skip(next);
       if (!got) return got;
     }
-    return decoder_->read_row(row_.data());
+    return decoder_->read_row(into);
   }
 
   std::shared_ptr<ByteSource> source_;

@@ -37,4 +37,8 @@ void invert(uint16_t* samples, size_t count) {
   for (size_t i = 0; i < count; ++i) samples[i] = static_cast<uint16_t>(kFull - samples[i]);
 }
 
+void invert(uint8_t* samples, size_t count) {
+  for (size_t i = 0; i < count; ++i) samples[i] = static_cast<uint8_t>(255 - samples[i]);
+}
+
 }  // namespace proofleaf

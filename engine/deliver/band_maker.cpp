@@ -6,6 +6,7 @@
 #include <optional>
 
 #include "base/beside.h"
+#include "codec/samples.h"
 
 namespace proofleaf {
 
@@ -31,6 +32,10 @@ void keep_channels(const uint8_t* lanes, uint32_t channels, size_t pixels, uint8
   } else {
     for (size_t i = 0; i < pixels; ++i) std::memcpy(out + i * channels, lanes + i * 4, channels);
   }
+}
+
+PixelView part_of(PixelView pixels, size_t first, size_t count) {
+  return std::visit([&](auto samples) { return PixelView(samples.subspan(first, count)); }, pixels);
 }
 
 }  // namespace
@@ -78,45 +83,59 @@ void BandMaker::wide_row(std::span<const uint16_t> rgb, std::span<uint16_t> devi
   }
 }
 
-void BandMaker::eight_row(uint32_t y, std::span<const uint16_t> rgb, std::span<uint8_t> device) {
+void BandMaker::eight_row(uint32_t y, PixelView rgb, std::span<uint8_t> device) {
   const uint32_t channels = chain_->device_channels();
   if (cube_) {
-    lanes8_.resize(rgb.size() / 3 * 4);
+    const size_t pixels = samples_in(rgb) / 3;
+    lanes8_.resize(pixels * 4);
     cube_->apply_dithered(rgb, dither_.lifts(y, channels), lanes8_);
-    return keep_channels(lanes8_.data(), channels, rgb.size() / 3, device.data());
+    return keep_channels(lanes8_.data(), channels, pixels, device.data());
   }
   lanes_.resize(device.size());
-  exactly(rgb, lanes_);
+  exactly(widened(rgb), lanes_);
   dither_.row(y, channels, lanes_, device);
 }
 
-Result<uint32_t> BandMaker::convert(uint32_t band, std::span<const uint16_t> rgb) {
+std::span<const uint16_t> BandMaker::widened(PixelView row) {
+  if (const auto* sixteen = std::get_if<std::span<const uint16_t>>(&row)) return *sixteen;
+  const auto eight = std::get<std::span<const uint8_t>>(row);
+  widened_.resize(eight.size());
+  widen(eight.data(), widened_.data(), eight.size());
+  return widened_;
+}
+
+size_t BandMaker::samples_of(uint32_t band) const {
+  const uint32_t bands = bands_in(spec_.height);
+  return band < bands ? size_t{band_rows(spec_.height, band)} * spec_.width * 3 : 0;
+}
+
+Result<uint32_t> BandMaker::convert(uint32_t band, PixelView rgb) {
   const uint32_t first = band * kBandRows;
-  const uint32_t rows = first < spec_.height ? band_rows(spec_.height, band) : 0;
   const size_t in_row = size_t{spec_.width} * 3;
   const size_t out_row = size_t{spec_.width} * chain_->device_channels();
-  if (rows == 0 || rgb.size() != rows * in_row) {
+  const auto rows = static_cast<uint32_t>(samples_of(band) / in_row);
+  if (rows == 0 || samples_in(rgb) != rows * in_row) {
     return Error{"A part of the picture has another size than it should."};
   }
   const bool wide = spec_.bits == 16;
   if (wide) wide_.resize(rows * out_row);
   if (!wide) eight_.resize(rows * out_row);
   for (uint32_t y = 0; y < rows; ++y) {
-    const auto in = rgb.subspan(y * in_row, in_row);
-    if (wide) wide_row(in, std::span(wide_).subspan(y * out_row, out_row));
+    const PixelView in = part_of(rgb, y * in_row, in_row);
+    if (wide) wide_row(widened(in), std::span(wide_).subspan(y * out_row, out_row));
     if (!wide) eight_row(first + y, in, std::span(eight_).subspan(y * out_row, out_row));
   }
   return rows;
 }
 
-Result<Bytes> BandMaker::make(uint32_t band, std::span<const uint16_t> rgb) {
+Result<Bytes> BandMaker::make(uint32_t band, PixelView rgb) {
   auto rows = convert(band, rgb);
   if (!rows) return rows.error();
   return spec_.bits == 16 ? encoder_->encode16(wide_, rows.value())
                           : encoder_->encode8(eight_, rows.value());
 }
 
-Result<std::span<const uint8_t>> BandMaker::device8(uint32_t band, std::span<const uint16_t> rgb) {
+Result<std::span<const uint8_t>> BandMaker::device8(uint32_t band, PixelView rgb) {
   if (spec_.bits != 8) return Error{"This print file has 16 bits."};
   auto rows = convert(band, rgb);
   if (!rows) return rows.error();

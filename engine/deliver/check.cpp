@@ -73,13 +73,19 @@ PromisedPixels::PromisedPixels(uint32_t width, uint32_t height) : width_(width),
   step_ = std::max(1u, static_cast<uint32_t>(apart)) | 1u;
 }
 
-void PromisedPixels::note(uint32_t first, uint32_t count, std::span<const uint16_t> rgb) {
-  for (uint32_t y = first; y < first + count; ++y) {
-    if (y % step_ != 0) continue;
-    const uint16_t* row = rgb.data() + size_t{y - first} * width_ * 3;
-    for (size_t x = 0; x < width_; x += step_)
-      rgb_.insert(rgb_.end(), row + x * 3, row + x * 3 + 3);
-  }
+void PromisedPixels::note(uint32_t first, uint32_t count, PixelView rgb) {
+  const auto note_of = [&](auto samples) {
+    constexpr uint32_t scale = sizeof(samples[0]) == 1 ? 257 : 1;
+    for (uint32_t y = first; y < first + count; ++y) {
+      if (y % step_ != 0) continue;
+      const auto* row = samples.data() + size_t{y - first} * width_ * 3;
+      for (size_t x = 0; x < width_; x += step_) {
+        for (size_t c = 0; c < 3; ++c)
+          rgb_.push_back(static_cast<uint16_t>(row[x * 3 + c] * scale));
+      }
+    }
+  };
+  std::visit(note_of, rgb);
 }
 
 std::vector<Lab> PromisedPixels::promised_labs(const Paper& paper, const ProofChain& chain) const {

@@ -12,8 +12,8 @@ class PromisedPixels {
  public:
   // Spreads about kSamples places evenly over the picture.
   PromisedPixels(uint32_t width, uint32_t height);
-  // Takes note of the master's colours in rows first .. first+count-1 (16-bit RGB).
-  void note(uint32_t first, uint32_t count, std::span<const uint16_t> rgb);
+  // Takes note of the master's colours in rows first .. first+count-1.
+  void note(uint32_t first, uint32_t count, PixelView rgb);
   // Decodes the written file through the profile embedded in it and compares with the exact chain.
   // reopen: gives it once for each thread that reads it; a second one reads the lower half.
   // Error: it cannot be read, has another size or profile, or shows other colours than promised.

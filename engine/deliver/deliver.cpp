@@ -61,12 +61,11 @@ class MasterPrintFile final : public PrintFile {
   const WriteSpec& spec() const override { return spec_; }
   std::shared_ptr<const ProofChain> chain() const override { return chain_; }
 
-  Status read(uint32_t band, std::vector<uint16_t>& rgb) override {
+  Status read(uint32_t band, Pixels& rgb) override {
     if (band >= bands()) return Error{"There are no more rows."};
     const uint32_t first = band * kBandRows, rows = band_rows(spec_.height, band);
-    rgb.resize(rows * rows_->format().row_samples());
-    if (Status got = rows_->read(first, rows, rgb); !got) return got;
-    if (band == noted_) promised_.note(first, rows, rgb);
+    if (Status got = read_pixels(*rows_, first, rows, rgb); !got) return got;
+    if (band == noted_) promised_.note(first, rows, rgb.view());
     noted_ = std::max(noted_, band + 1);
     return done();
   }
@@ -145,10 +144,8 @@ Status write_bands(PrintFile& file, uint32_t seed, const Watch& watch) {
         }
         return done();
       },
-      [&](uint32_t band, std::vector<uint16_t>& rgb) { return file.read(band, rgb); },
-      [&](size_t maker, uint32_t band, std::span<const uint16_t> rgb) {
-        return makers[maker]->make(band, rgb);
-      },
+      [&](uint32_t band, Pixels& rgb) { return file.read(band, rgb); },
+      [&](size_t maker, uint32_t band, PixelView rgb) { return makers[maker]->make(band, rgb); },
       [&](uint32_t band, ByteView made) -> Status {
         if (!keep_going(watch, kWritingShare * band / file.bands())) return stopped();
         return file.join(made);

@@ -12,6 +12,7 @@
 #include "colour/profile.h"
 #include "paper/paper.h"
 #include "proof/chain.h"
+#include "raster/pixels.h"
 
 namespace proofleaf {
 
@@ -57,9 +58,9 @@ class PrintFile {
   // What the bands' makers need to know of the file.
   virtual const WriteSpec& spec() const = 0;
   virtual std::shared_ptr<const ProofChain> chain() const = 0;
-  // A band's pixels, 16-bit RGB in the master's space. Going forward is what it is fast at.
+  // A band's pixels, RGB in the master's space. Going forward is what it is fast at.
   // Error: the master ends too soon, is damaged or went away.
-  virtual Status read(uint32_t band, std::vector<uint16_t>& rgb) = 0;
+  virtual Status read(uint32_t band, Pixels& rgb) = 0;
   // The next band from the top, as made. Error: damaged, one too many, past the limit of bytes, or
   // the sink's own.
   virtual Status join(ByteView made) = 0;

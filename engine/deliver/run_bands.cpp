@@ -11,17 +11,17 @@ namespace {
 
 struct Slot {
   enum class Holds { nothing, pixels, made } holds = Holds::nothing;
-  std::vector<uint16_t> rgb;
+  Pixels rgb;
   Bytes made;
   std::optional<Error> error;
 };
 
 [[maybe_unused]] Status in_place(uint32_t bands, const BandWork& work) {
   if (Status begun = work.begin(); !begun) return begun;
-  std::vector<uint16_t> rgb;
+  Pixels rgb;
   for (uint32_t band = 0; band < bands; ++band) {
     if (Status read = work.read(band, rgb); !read) return read;
-    auto made = work.make(0, band, rgb);
+    auto made = work.make(0, band, rgb.view());
     if (!made) return made.error();
     if (Status joined = work.join(band, made.value()); !joined) return joined;
   }
@@ -51,7 +51,7 @@ class Line {
       Slot* slot = wait_for(band, Slot::Holds::pixels);
       if (slot == nullptr) return;
       if (!slot->error) {
-        auto made = work_.make(maker, band, slot->rgb);
+        auto made = work_.make(maker, band, slot->rgb.view());
         if (made) {
           slot->made = made.take();
         } else {

@@ -4,11 +4,11 @@
 
 #include <cstdint>
 #include <functional>
-#include <span>
 #include <vector>
 
 #include "base/bytes.h"
 #include "base/result.h"
+#include "raster/pixels.h"
 
 namespace proofleaf {
 
@@ -17,9 +17,9 @@ struct BandWork {
   // are read.
   std::function<Status()> begin;
   // Fills rgb with a band's pixels; called in order, never twice at once, on a thread of its own.
-  std::function<Status(uint32_t band, std::vector<uint16_t>& rgb)> read;
+  std::function<Status(uint32_t band, Pixels& rgb)> read;
   // maker: 0 .. makers-1, never the same one twice at once.
-  std::function<Result<Bytes>(size_t maker, uint32_t band, std::span<const uint16_t> rgb)> make;
+  std::function<Result<Bytes>(size_t maker, uint32_t band, PixelView rgb)> make;
   // Called in order on the thread that called run_bands().
   std::function<Status(uint32_t band, ByteView made)> join;
 };

@@ -147,10 +147,10 @@ Result<std::unique_ptr<SharedDelivery>> SharedDelivery::open(const std::string& 
   return shared;
 }
 
-Result<std::span<const uint16_t>> SharedDelivery::read(uint32_t band) {
+Result<PixelView> SharedDelivery::read(uint32_t band) {
   if (Status got = file_->read(band, rgb_); !got) return got.error();
   band_ = band;
-  return std::span<const uint16_t>(rgb_);
+  return rgb_.view();
 }
 
 Result<Bytes> SharedDelivery::make() {
@@ -159,7 +159,7 @@ Result<Bytes> SharedDelivery::make() {
     if (!maker) return maker.error();
     maker_ = maker.take();
   }
-  return maker_->make(band_, rgb_);
+  return maker_->make(band_, rgb_.view());
 }
 
 Result<Answer> SharedDelivery::finish(uint32_t lost, const Watch& watch) {

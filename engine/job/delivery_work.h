@@ -25,8 +25,8 @@ class SharedDelivery {
   std::string maker_request() const { return maker_request_; }
   const Bytes& master_profile() const { return opened_.colour.profile.bytes(); }
 
-  // A band's pixels, 16-bit RGB, good until the next call. Error: as PrintFile::read().
-  Result<std::span<const uint16_t>> read(uint32_t band);
+  // A band's pixels, RGB, good until the next call. Error: as PrintFile::read().
+  Result<PixelView> read(uint32_t band);
   // Makes the band that was read last here.
   Result<Bytes> make();
   Status join(ByteView made) { return file_->join(made); }
@@ -47,7 +47,7 @@ class SharedDelivery {
   std::unique_ptr<PrintFile> file_;
   std::unique_ptr<BandMaker> maker_;  // made when first needed
   uint32_t band_ = 0;                 // read last
-  std::vector<uint16_t> rgb_;
+  Pixels rgb_;
 };
 
 // A maker for another worker's delivery: request from maker_request(), files profile and paper.

@@ -30,6 +30,7 @@ Result<std::shared_ptr<DeviceCube>> DeviceCube::make(std::shared_ptr<const Proof
 DeviceCube::DeviceCube(std::shared_ptr<const ProofChain> chain, uint32_t grid)
     : chain_(std::move(chain)),
       cube_(empty_cube(*chain_, grid, chain_->device_channels())),
+      byte_shaper_(byte_shaper(cube_)),
       levels_(node_levels(cube_.shaper, grid)),
       covered_(kBlocksInAll),
       claimed_(size_t{grid} * grid * grid, 0) {
@@ -83,30 +84,50 @@ void DeviceCube::apply(std::span<const uint16_t> rgb, std::span<uint16_t> out) {
 // Looking whether all nodes are there costs more than half as much as running the pixels, and after
 // a picture's first rows they nearly always are. So some pixels are run, and looked at only where a
 // fourth lane came out of a node that is empty.
-void DeviceCube::apply_dithered(std::span<const uint16_t> rgb,
-                                std::span<const uint16_t, kLiftPixels * 4> lifts,
-                                std::span<uint8_t> out) {
-  const auto run = [&](std::span<const uint16_t> some, std::span<uint8_t> into) {
-    const std::shared_lock lock(changing_);
-    return apply_cube_dithered(cube_, some, lifts, into);
-  };
+template <class Code>
+void DeviceCube::dithered(std::span<const Code> rgb,
+                          std::span<const uint16_t, kLiftPixels * 4> lifts,
+                          std::span<uint8_t> out) {
   const size_t pixels = rgb.size() / 3;
   for (size_t first = 0; first < pixels; first += kRunPixels) {
     const size_t count = std::min(kRunPixels, pixels - first);
     const auto some = rgb.subspan(first * 3, count * 3);
     const auto into = out.subspan(first * 4, count * 4);
-    if (tells_filled() && run(some, into)) continue;
-    cover(some);
-    run(some, into);
+    if (tells_filled() && run(some, lifts, into)) continue;
+    cover_all_of(some);
+    run(some, lifts, into);
   }
 }
 
-void DeviceCube::cover(std::span<const uint16_t> rgb) {
+bool DeviceCube::run(std::span<const uint8_t> rgb, std::span<const uint16_t, kLiftPixels * 4> lifts,
+                     std::span<uint8_t> out) {
+  const std::shared_lock lock(changing_);
+  return apply_cube_dithered(cube_, byte_shaper_, rgb, lifts, out);
+}
+
+bool DeviceCube::run(std::span<const uint16_t> rgb,
+                     std::span<const uint16_t, kLiftPixels * 4> lifts, std::span<uint8_t> out) {
+  const std::shared_lock lock(changing_);
+  return apply_cube_dithered(cube_, rgb, lifts, out);
+}
+
+void DeviceCube::apply_dithered(PixelView rgb, std::span<const uint16_t, kLiftPixels * 4> lifts,
+                                std::span<uint8_t> out) {
+  std::visit([&](auto codes) { dithered(codes, lifts, out); }, rgb);
+}
+
+void DeviceCube::cover(PixelView rgb) {
+  std::visit([&](auto codes) { cover_all_of(codes); }, rgb);
+}
+
+template <class Code>
+void DeviceCube::cover_all_of(std::span<const Code> rgb) {
+  const auto along = [this](Code code) { return along_[code * (sizeof(Code) == 1 ? 257u : 1u)]; };
   std::bitset<kBlocksInAll> seen;
   std::vector<uint32_t> missing;
   for (size_t i = 0; i + 3 <= rgb.size(); i += 3) {
     const uint32_t block =
-        (along_[rgb[i]] * kBlockCount + along_[rgb[i + 1]]) * kBlockCount + along_[rgb[i + 2]];
+        (along(rgb[i]) * kBlockCount + along(rgb[i + 1])) * kBlockCount + along(rgb[i + 2]);
     if (covered_[block].load(std::memory_order_acquire) || seen[block]) continue;
     seen[block] = true;
     missing.push_back(block);

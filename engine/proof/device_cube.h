@@ -10,6 +10,7 @@
 #include <shared_mutex>
 
 #include "proof/cube.h"
+#include "raster/pixels.h"
 
 namespace proofleaf {
 
@@ -18,14 +19,14 @@ class DeviceCube {
   // grid: 33 <= grid <= kLargestGrid with grid - 1 a multiple of 32. Error: another grid.
   static Result<std::shared_ptr<DeviceCube>> make(std::shared_ptr<const ProofChain> chain,
                                                   uint32_t grid);
-  // Run 16-bit RGB pixels through the cube like the functions of cube.h, four lanes a pixel, and
+  // Run RGB pixels through the cube like the functions of cube.h, four lanes a pixel, and
   // fill the nodes they stand between as far as they are empty; each node gets the value it would
   // have in a cube filled as a whole. Several threads may call them at once.
   void apply(std::span<const uint16_t> rgb, std::span<uint16_t> out);
-  void apply_dithered(std::span<const uint16_t> rgb,
-                      std::span<const uint16_t, kLiftPixels * 4> lifts, std::span<uint8_t> out);
+  void apply_dithered(PixelView rgb, std::span<const uint16_t, kLiftPixels * 4> lifts,
+                      std::span<uint8_t> out);
   // Only fills.
-  void cover(std::span<const uint16_t> rgb);
+  void cover(PixelView rgb);
   // Fills all nodes.
   void cover_all();
   // Good for covered pixels, while no thread fills any; 1, 3 or 4 lanes, code = 65535 * x. Where
@@ -36,6 +37,16 @@ class DeviceCube {
 
  private:
   DeviceCube(std::shared_ptr<const ProofChain> chain, uint32_t grid);
+  // What is told of them above, by their kind of samples.
+  template <class Code>
+  void cover_all_of(std::span<const Code> rgb);
+  template <class Code>
+  void dithered(std::span<const Code> rgb, std::span<const uint16_t, kLiftPixels * 4> lifts,
+                std::span<uint8_t> out);
+  bool run(std::span<const uint8_t> rgb, std::span<const uint16_t, kLiftPixels * 4> lifts,
+           std::span<uint8_t> out);
+  bool run(std::span<const uint16_t> rgb, std::span<const uint16_t, kLiftPixels * 4> lifts,
+           std::span<uint8_t> out);
   void fill(const std::vector<uint32_t>& blocks);
   // Adds the block's nodes that no one has claimed, and claims them.
   void claim(uint32_t block, std::vector<uint32_t>& nodes);
@@ -45,6 +56,7 @@ class DeviceCube {
   std::shared_ptr<const ProofChain> chain_;
   std::shared_mutex changing_;  // guards the nodes
   Cube cube_;
+  ByteShaper byte_shaper_;
   std::vector<float> levels_;               // of the nodes along a side, 0..1
   std::vector<uint8_t> along_;              // which block a code stands in, along a side
   std::vector<std::atomic<bool>> covered_;  // blocks all of whose nodes are filled

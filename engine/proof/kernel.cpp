@@ -54,17 +54,12 @@ Plan plan_for(const Cube& cube, const uint16_t* shaper) {
 
 }  // namespace kernel
 
-namespace {
-
 // 8-bit code v means v / 255, so 257 v of 16 bits.
-using Shaper8 = std::array<uint16_t, 256>;
-Shaper8 shaper8(const Cube& cube) {
-  Shaper8 table{};
+ByteShaper byte_shaper(const Cube& cube) {
+  ByteShaper table{};
   for (size_t v = 0; v < table.size(); ++v) table[v] = cube.shaper[v * 257];
   return table;
 }
-
-}  // namespace
 
 void apply_cube(const Cube& cube, std::span<const uint16_t> rgb, std::span<uint16_t> out) {
   kernel::fastest().codes(kernel::plan_for(cube, cube.shaper.data()), rgb.data(), rgb.size() / 3,
@@ -83,8 +78,15 @@ bool apply_cube_dithered(const Cube& cube, std::span<const uint16_t> rgb,
   return kernel::fastest().dithered(plan, rgb.data(), rgb.size() / 3, out.data());
 }
 
+bool apply_cube_dithered(const Cube& cube, const ByteShaper& shaper, std::span<const uint8_t> rgb,
+                         std::span<const uint16_t, kLiftPixels * 4> lifts, std::span<uint8_t> out) {
+  kernel::Plan plan = kernel::plan_for(cube, shaper.data());
+  plan.lifts = lifts.data();
+  return kernel::fastest().dithered_of8(plan, rgb.data(), rgb.size() / 3, out.data());
+}
+
 void apply_cube8(const Cube& cube, std::span<const uint8_t> rgb, std::span<uint8_t> out) {
-  const Shaper8 shaper = shaper8(cube);
+  const ByteShaper shaper = byte_shaper(cube);
   kernel::fastest().device_of8(kernel::plan_for(cube, shaper.data()), rgb.data(), rgb.size() / 3,
                                out.data());
 }
@@ -95,7 +97,7 @@ void proof_to_screen8(const Cube& cube, std::span<const uint16_t> rgb, std::span
 }
 
 void proof_to_screen8(const Cube& cube, std::span<const uint8_t> rgb, std::span<uint8_t> rgba) {
-  const Shaper8 shaper = shaper8(cube);
+  const ByteShaper shaper = byte_shaper(cube);
   kernel::fastest().screen_of8(kernel::plan_for(cube, shaper.data()), rgb.data(), rgb.size() / 3,
                                rgba.data());
 }

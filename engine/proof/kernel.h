@@ -79,6 +79,7 @@ struct Routines {
   void (*screen_of8)(const Plan& plan, const uint8_t* rgb, size_t count, uint8_t* out);
   void (*device_of8)(const Plan& plan, const uint8_t* rgb, size_t count, uint8_t* out);
   bool (*dithered)(const Plan& plan, const uint16_t* rgb, size_t count, uint8_t* out);
+  bool (*dithered_of8)(const Plan& plan, const uint8_t* rgb, size_t count, uint8_t* out);
 };
 
 enum class Path { plain, sse41, avx2, wasm };

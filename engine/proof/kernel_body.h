@@ -214,8 +214,8 @@ Answer<output> run(const Plan& plan, const Code* rgb, size_t count, Sample<outpu
 
 template <class Simd>
 inline constexpr Routines kRoutines{
-    run<Simd, Output::codes, uint16_t>, run<Simd, Output::screen, uint16_t>,
-    run<Simd, Output::screen, uint8_t>, run<Simd, Output::device, uint8_t>,
-    run<Simd, Output::dithered, uint16_t>};
+    run<Simd, Output::codes, uint16_t>,    run<Simd, Output::screen, uint16_t>,
+    run<Simd, Output::screen, uint8_t>,    run<Simd, Output::device, uint8_t>,
+    run<Simd, Output::dithered, uint16_t>, run<Simd, Output::dithered, uint8_t>};
 
 }  // namespace proofleaf::kernel

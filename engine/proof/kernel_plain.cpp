@@ -84,9 +84,9 @@ void plain_lanes(const Plan& plan, const uint16_t* position, int32_t* lanes) {
 }
 
 const Routines* plain_routines() {
-  static constexpr Routines all{run<Output::codes, uint16_t>, run<Output::screen, uint16_t>,
-                                run<Output::screen, uint8_t>, run<Output::device, uint8_t>,
-                                run<Output::dithered, uint16_t>};
+  static constexpr Routines all{run<Output::codes, uint16_t>,    run<Output::screen, uint16_t>,
+                                run<Output::screen, uint8_t>,    run<Output::device, uint8_t>,
+                                run<Output::dithered, uint16_t>, run<Output::dithered, uint8_t>};
   return &all;
 }
 

@@ -27,6 +27,11 @@ class RowSource {
   // allowed; going forward is what every source is fast at. first + count <= height.
   // Error: the file ends too soon or is damaged.
   virtual Status read(uint32_t first, uint32_t count, std::span<uint16_t> into) = 0;
+  // Whether the samples are an 8-bit file's own: read8() then gives them as they are there.
+  virtual bool eight_bits() const { return false; }
+  virtual Status read8(uint32_t, uint32_t, std::span<uint8_t>) {
+    return Error{"These rows have more than 8 bits."};
+  }
 };
 
 }  // namespace proofleaf

@@ -32,6 +32,12 @@ Segment exif_segment(const Bytes& block) {
   return {JPEG_APP0 + 1, body};
 }
 
+// 16-bit samples that are 257 times 8-bit ones, as those.
+Codes narrowed(Codes samples) {
+  for (uint16_t& sample : samples) sample = static_cast<uint16_t>(sample / 257);
+  return samples;
+}
+
 }  // namespace
 
 TEST_CASE("JPEG layouts decode as libjpeg itself decodes them") {
@@ -76,6 +82,13 @@ TEST_CASE("CMYK JPEGs come with 0 = no ink whatever their habit") {
     auto got = read_file_rows(file);
     REQUIRE(got.ok());
     CHECK(got.value() == inverted(widened(decode_jpeg(file))));
+    auto master = open_master(source_of(file));
+    REQUIRE(master.ok());
+    auto rows = master.value()->open_rows();
+    REQUIRE(rows.ok());
+    std::vector<uint8_t> as_filed(stored.size());
+    REQUIRE(rows.value()->read8(0, rows.value()->format().height, as_filed).ok());
+    CHECK(Codes(as_filed.begin(), as_filed.end()) == narrowed(got.value()));
     for (size_t i = 0; i < stored.size(); ++i) {
       REQUIRE(std::abs(int{got.value()[i]} - (255 - int{stored[i]}) * 257) <= 4 * 257);
     }
@@ -120,6 +133,10 @@ TEST_CASE("JPEG rows in any order and shrunk") {
         Codes part(count * 83 * 3);
         REQUIRE(rows.value()->read(first, count, part).ok());
         CHECK(std::equal(part.begin(), part.end(), whole.begin() + first * 83 * 3));
+        REQUIRE(rows.value()->eight_bits());
+        std::vector<uint8_t> as_filed(part.size());
+        REQUIRE(rows.value()->read8(first, count, as_filed).ok());
+        CHECK(Codes(as_filed.begin(), as_filed.end()) == narrowed(part));
       }
       for (const uint32_t shrink : {2u, 4u, 8u}) {
         CAPTURE(shrink);

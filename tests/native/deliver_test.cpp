@@ -8,6 +8,7 @@
 #include <thread>
 
 #include "colour/lcms.h"
+#include "deliver/band_maker.h"
 #include "deliver/dither.h"
 #include "deliver/run_bands.h"
 #include "pictures.h"
@@ -252,8 +253,8 @@ TEST_CASE("stopped in the middle of a large picture") {
 
 TEST_CASE("bands come in order, each once, and all sides learn of each other's end") {
   constexpr uint32_t kBands = 203;
-  const auto read = [](uint32_t band, std::vector<uint16_t>& rgb) -> Status {
-    rgb.assign(3, static_cast<uint16_t>(band));
+  const auto read = [](uint32_t band, Pixels& rgb) -> Status {
+    rgb.sixteen(3)[0] = static_cast<uint16_t>(band);
     return done();
   };
   bool begun = false;
@@ -261,11 +262,11 @@ TEST_CASE("bands come in order, each once, and all sides learn of each other's e
     begun = true;
     return done();
   };
-  const auto make = [&](size_t maker, uint32_t band, std::span<const uint16_t> rgb) {
+  const auto make = [&](size_t maker, uint32_t band, PixelView rgb) {
     CHECK(begun);
     // Makers of unlike speed, so that bands are finished out of order.
     std::this_thread::sleep_for(std::chrono::microseconds(maker * 200));
-    CHECK(rgb[0] == band);
+    CHECK(std::get<1>(rgb)[0] == band);
     return Result<Bytes>(Bytes{static_cast<uint8_t>(band)});
   };
   for (const size_t makers : {1u, 2u, 5u}) {
@@ -284,7 +285,7 @@ TEST_CASE("bands come in order, each once, and all sides learn of each other's e
   // What cannot begin makes and joins nothing.
   const Status none = run_bands(kBands, 2, 3,
                                 {[]() -> Status { return Error{"Begin"}; }, read,
-                                 [](size_t, uint32_t, std::span<const uint16_t>) -> Result<Bytes> {
+                                 [](size_t, uint32_t, PixelView) -> Result<Bytes> {
                                    FAIL_CHECK("made");
                                    return Bytes{};
                                  },
@@ -298,22 +299,24 @@ TEST_CASE("bands come in order, each once, and all sides learn of each other's e
   for (const int who : {0, 1, 2}) {
     uint32_t joined = 0;
     const auto fails = [&](int me, uint32_t band) { return me == who && band >= 50; };
-    const Status all = run_bands(
-        kBands, 3, 8,
-        {begin,
-         [&](uint32_t band, std::vector<uint16_t>& rgb) -> Status {
-           if (fails(0, band)) return Error{"Read " + std::to_string(band)};
-           return read(band, rgb);
-         },
-         [&](size_t maker, uint32_t band, std::span<const uint16_t> rgb) -> Result<Bytes> {
-           if (fails(1, band)) return Error{"Make " + std::to_string(band)};
-           return make(maker, band, rgb);
-         },
-         [&](uint32_t band, ByteView) -> Status {
-           if (fails(2, band)) return Error{"Join " + std::to_string(band)};
-           ++joined;
-           return done();
-         }});
+    const Status all = run_bands(kBands, 3, 8,
+                                 {begin,
+                                  [&](uint32_t band, Pixels& rgb) -> Status {
+                                    if (fails(0, band))
+                                      return Error{"Read " + std::to_string(band)};
+                                    return read(band, rgb);
+                                  },
+                                  [&](size_t maker, uint32_t band, PixelView rgb) -> Result<Bytes> {
+                                    if (fails(1, band))
+                                      return Error{"Make " + std::to_string(band)};
+                                    return make(maker, band, rgb);
+                                  },
+                                  [&](uint32_t band, ByteView) -> Status {
+                                    if (fails(2, band))
+                                      return Error{"Join " + std::to_string(band)};
+                                    ++joined;
+                                    return done();
+                                  }});
     REQUIRE_FALSE(all.ok());
     CHECK(all.error().message.substr(5) == "50");
     CHECK(joined == 50);
@@ -413,6 +416,94 @@ TEST_CASE("pixels run through a cube that fills itself come out as through a who
     }
     CHECK(cube.value()->filled() < whole.value()->filled() / 3);
   }
+}
+
+TEST_CASE("a master of 8 bits comes out as the same one of 16") {
+  // Through the cube and, smaller than it, exactly; by threads' makers and by a worker's, which
+  // gets mere bytes.
+  std::mt19937 random(5);
+  for (const uint32_t width : {1500u, 61u}) {
+    const uint32_t height = width;
+    for (const std::string& where : {kDemo + "papers/tarnsea-baryta.icc", kCmykProfile}) {
+      const Paper paper = paper_at(where);
+      const std::shared_ptr<const ProofChain> chain =
+          ProofChain::make(romm(), paper, {}, {}).take();
+      for (const auto& settings :
+           {settings_for(Container::jpeg, 8), settings_for(Container::tiff, 8),
+            settings_for(Container::tiff, 16)}) {
+        CAPTURE(where);
+        CAPTURE(settings.bits);
+        auto maker = BandMaker::make(chain, print_spec(width, height, paper, settings), 3);
+        REQUIRE(maker);
+        const size_t samples = maker.value()->samples_of(1);
+        CHECK(samples == band_rows(height, 1) * width * 3);
+        CHECK(maker.value()->samples_of(bands_in(height)) == 0);
+        Pixels eight, sixteen;
+        const auto narrow = eight.eight(samples);
+        const auto wide = sixteen.sixteen(samples);
+        const auto start = static_cast<uint32_t>(random() % 100);
+        for (size_t i = 0; i < samples; ++i) {
+          narrow[i] = static_cast<uint8_t>(start + random() % 60);
+          wide[i] = static_cast<uint16_t>(narrow[i] * 257);
+        }
+        auto made = maker.value()->make(1, eight.view());
+        auto expected = maker.value()->make(1, sixteen.view());
+        REQUIRE(made);
+        REQUIRE(expected);
+        CHECK(made.value() == expected.value());
+        for (const PixelView sent : {eight.view(), sixteen.view()}) {
+          auto there = maker.value()->make(1, pixels_of(bytes_of(sent), samples));
+          REQUIRE(there);
+          CHECK(there.value() == expected.value());
+        }
+        CHECK_FALSE(maker.value()->make(1, PixelView(narrow.first(samples - 3))).ok());
+      }
+    }
+  }
+}
+
+TEST_CASE("a JPEG master is delivered as a TIFF of the same pixels is") {
+  const WriteSpec spec{.container = Container::jpeg,
+                       .model = ColourModel::rgb,
+                       .width = 301,
+                       .height = 203,
+                       .icc = romm().bytes()};
+  MemorySink sink;
+  auto writer = open_writer(spec, sink);
+  REQUIRE(writer);
+  std::vector<uint8_t> row(size_t{spec.width} * 3);
+  for (uint32_t y = 0; y < spec.height; ++y) {
+    for (size_t i = 0; i < row.size(); ++i)
+      row[i] = static_cast<uint8_t>(ramp_sample(uint32_t(i / 3), y, i % 3) / 257);
+    REQUIRE(writer.value()->write8(row, 1).ok());
+  }
+  REQUIRE(writer.value()->finish().ok());
+  const Bytes jpeg = sink.take();
+  auto master = open_master(memory("master.jpg", jpeg));
+  REQUIRE(master);
+  auto rows = master.value()->open_rows();
+  REQUIRE(rows);
+  REQUIRE(rows.value()->eight_bits());
+  const RowFormat format = rows.value()->format();
+  WriteSpec same = spec;
+  same.container = Container::tiff;
+  same.bits = 16;
+  MemorySink wide;
+  auto tiff = open_writer(same, wide);
+  REQUIRE(tiff);
+  std::vector<uint16_t> samples(format.row_samples());
+  for (uint32_t y = 0; y < format.height; ++y) {
+    REQUIRE(rows.value()->read(y, 1, samples).ok());
+    REQUIRE(tiff.value()->write16(samples, 1).ok());
+  }
+  REQUIRE(tiff.value()->finish().ok());
+  const Paper paper = paper_at(kDemo + "papers/tarnsea-baryta.icc");
+  const Made one = make_file(jpeg, paper, settings_for(Container::tiff, 8));
+  const Made other = make_file(wide.take(), paper, settings_for(Container::tiff, 8));
+  REQUIRE(one.result.ok());
+  REQUIRE(other.result.ok());
+  CHECK(one.file == other.file);
+  CHECK(one.result.value().check.mean == other.result.value().check.mean);
 }
 
 TEST_CASE("a cube's kernel dithers as rows are dithered") {

@@ -93,7 +93,8 @@ TEST_CASE("every instruction set gives the plain kernel's values bit for bit") {
         for (size_t v = 0; v < 256; ++v) shaper8[v] = cube.shaper[v * 257];
         Plan plan = plan_for(cube, cube.shaper.data());
         plan.lifts = lifts.data();
-        const Plan plan8 = plan_for(cube, shaper8.data());
+        Plan plan8 = plan_for(cube, shaper8.data());
+        plan8.lifts = lifts.data();
         for (const size_t pixels : {size_t{0}, size_t{1}, size_t{7}, size_t{64}, size_t{127},
                                     size_t{128}, size_t{129}, size_t{1000}, size_t{40013}}) {
           CAPTURE(int(path));
@@ -104,6 +105,7 @@ TEST_CASE("every instruction set gives the plain kernel's values bit for bit") {
           CHECK(differences(fast->screen, plain.screen, plan, wide, pixels) == 0);
           CHECK(differences(fast->screen_of8, plain.screen_of8, plan8, narrow, pixels) == 0);
           CHECK(differences(fast->dithered, plain.dithered, plan, wide, pixels) == 0);
+          CHECK(differences(fast->dithered_of8, plain.dithered_of8, plan8, narrow, pixels) == 0);
           CHECK(differences(fast->device_of8, plain.device_of8, plan8, narrow, pixels) == 0);
         }
       }

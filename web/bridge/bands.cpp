@@ -65,7 +65,8 @@ EMSCRIPTEN_KEEPALIVE void shared_begin(const char* request) {
 EMSCRIPTEN_KEEPALIVE void shared_read(uint32_t band, bool hand_out) {
   const auto rgb = shared->delivery->read(band);
   if (!rgb) return tell(rgb.error());
-  if (hand_out) give("pixels", rgb.value().data(), rgb.value().size_bytes());
+  const ByteView pixels = bytes_of(rgb.value());
+  if (hand_out) give("pixels", pixels.data(), pixels.size());
 }
 
 // Makes the band read last; gives the buffer "band".
@@ -94,8 +95,7 @@ EMSCRIPTEN_KEEPALIVE void maker_begin(const char* request) {
 
 // Takes the room: the band's pixels. Gives the buffer "band".
 EMSCRIPTEN_KEEPALIVE void maker_make(uint32_t band) {
-  const auto* samples = reinterpret_cast<const uint16_t*>(room.data());
-  give_band(maker->make(band, {samples, room.size() / sizeof(uint16_t)}));
+  give_band(maker->make(band, pixels_of(room, maker->samples_of(band))));
 }
 
 }  // extern "C"
