@@ -25,7 +25,7 @@ class BandMaker {
   Result<Bytes> make(uint32_t band, PixelView rgb);
   // The same but for the encoding, of an 8-bit spec: device samples, good until the next call.
   Result<std::span<const uint8_t>> device8(uint32_t band, PixelView rgb);
-  // How many a band has; 0 past the last.
+  // How many samples the pixels of a band have; 0 past the last.
   size_t samples_of(uint32_t band) const;
 
  private:

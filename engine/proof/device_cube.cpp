@@ -94,7 +94,7 @@ void DeviceCube::dithered(std::span<const Code> rgb,
     const auto some = rgb.subspan(first * 3, count * 3);
     const auto into = out.subspan(first * 4, count * 4);
     if (tells_filled() && run(some, lifts, into)) continue;
-    cover_all_of(some);
+    cover_codes(some);
     run(some, lifts, into);
   }
 }
@@ -117,11 +117,11 @@ void DeviceCube::apply_dithered(PixelView rgb, std::span<const uint16_t, kLiftPi
 }
 
 void DeviceCube::cover(PixelView rgb) {
-  std::visit([&](auto codes) { cover_all_of(codes); }, rgb);
+  std::visit([&](auto codes) { cover_codes(codes); }, rgb);
 }
 
 template <class Code>
-void DeviceCube::cover_all_of(std::span<const Code> rgb) {
+void DeviceCube::cover_codes(std::span<const Code> rgb) {
   const auto along = [this](Code code) { return along_[code * (sizeof(Code) == 1 ? 257u : 1u)]; };
   std::bitset<kBlocksInAll> seen;
   std::vector<uint32_t> missing;

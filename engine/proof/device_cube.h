@@ -39,7 +39,7 @@ class DeviceCube {
   DeviceCube(std::shared_ptr<const ProofChain> chain, uint32_t grid);
   // What is told of them above, by their kind of samples.
   template <class Code>
-  void cover_all_of(std::span<const Code> rgb);
+  void cover_codes(std::span<const Code> rgb);
   template <class Code>
   void dithered(std::span<const Code> rgb, std::span<const uint16_t, kLiftPixels * 4> lifts,
                 std::span<uint8_t> out);

@@ -153,3 +153,14 @@ TEST_CASE("every container stands upright") {
     CHECK(got.value() == upright(widened(decode_jpeg(jpeg)), 30, 20, 3, orientation));
   }
 }
+
+TEST_CASE("rows of 16 bits are given as 8, too, rounded down") {
+  uint64_t asked = 0;
+  HeldRows rows(7, 5, 3, &asked);
+  CHECK_FALSE(rows.eight_bits());
+  Codes wide(2 * 7 * 3);
+  std::vector<uint8_t> narrow(wide.size());
+  REQUIRE(rows.read(3, 2, wide).ok());
+  REQUIRE(rows.read8(3, 2, narrow).ok());
+  for (size_t i = 0; i < wide.size(); ++i) CHECK(narrow[i] == wide[i] / 257);
+}
