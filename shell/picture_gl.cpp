@@ -90,7 +90,7 @@ PictureGl::Pass::Pass(const char* vertex, const char* fragment)
 
 void PictureGl::rebuild() {
   plain_ = Pass(kVertex, kPlain);
-  marked_ = Pass(kVertex, kMarked);
+  marked_ = {};  // when first wanted
   glGenVertexArrays(1, &array_);
   glGetIntegerv(GL_MAX_TEXTURE_SIZE, &largest_side_);
   largest_side_ = std::clamp(largest_side_, 1024, 8192);
@@ -170,6 +170,7 @@ void PictureGl::draw(const Layer& layer, const Rect& place, const Rect& clip, in
   cut_to(clip);
   glBindTexture(GL_TEXTURE_2D, layer.texture);
   glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_MAG_FILTER, pixels ? GL_NEAREST : GL_LINEAR);
+  if (marks > 0 && marked_.program == 0) marked_ = Pass(kVertex, kMarked);
   const Pass& pass = marks > 0 ? marked_ : plain_;
   glUseProgram(pass.program);
   glUniform4f(pass.place, place.x * ratio_, place.y * ratio_, place.w * ratio_, place.h * ratio_);

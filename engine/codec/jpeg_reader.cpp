@@ -33,13 +33,13 @@ class JpegRows final : public RowSource {
     format_ = eighth_
                   ? RowFormat{eighth_->width(), eighth_->height(), decoder_->channels()}
                   : RowFormat{decoder_->out_width(), decoder_->out_height(), decoder_->channels()};
+    row_.resize(format_.row_samples());
     return done();
   }
 
   RowFormat format() const override { return format_; }
 
   Status read(uint32_t first, uint32_t count, std::span<uint16_t> into) override {
-    row_.resize(format_.row_samples());
     Status got = done();
     for (uint32_t y = 0; got && y < count; ++y) {
       got = read8(first + y, 1, row_);
@@ -48,9 +48,12 @@ class JpegRows final : public RowSource {
     return got;
   }
 
-  bool eight_bits() const override { return true; }
+  Status read_pixels(uint32_t first, uint32_t count, Pixels& into) override {
+    return read8(first, count, into.eight(count * row_.size()));
+  }
 
-  Status read8(uint32_t first, uint32_t count, std::span<uint8_t> into) override {
+ private:
+  Status read8(uint32_t first, uint32_t count, std::span<uint8_t> into) {
     if (!decoder_ || first < next_row()) {
       if (Status got = start(); !got) return got;
     }
@@ -58,7 +61,7 @@ class JpegRows final : public RowSource {
     if (first - next_row() >= kFar) go_near(first);
     Status got = skip(first - next_row());
     for (uint32_t y = 0; got && y < count; ++y) {
-      got = read_row(into.data() + y * format_.row_samples());
+      got = read_row(into.data() + y * row_.size());
     }
     if (!got) {
       const bool from_top = above_ == 0;
@@ -68,11 +71,10 @@ class JpegRows final : public RowSource {
       restarts_.reset();  // the whole file's decoder knows how much of it is sound
       return read8(first, count, into);
     }
-    if (decoder_->inverted_ink()) invert(into.data(), count * format_.row_samples());
+    if (decoder_->inverted_ink()) invert(into.data(), count * row_.size());
     return done();
   }
 
- private:
   uint32_t next_row() const {
     return eighth_ ? eighth_->next_row() : above_ + decoder_->next_row();
   }
@@ -92,9 +94,8 @@ class JpegRows final : public RowSource {
 
   Status skip(uint32_t rows) {
     if (!eighth_) return decoder_->skip(rows);
-    std::vector<uint8_t> passed(format_.row_samples());
     Status got = done();
-    for (uint32_t y = 0; got && y < rows; ++y) got = read_row(passed.data());
+    for (uint32_t y = 0; got && y < rows; ++y) got = read_row(row_.data());
     return got;
   }
 

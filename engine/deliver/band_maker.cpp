@@ -34,10 +34,6 @@ void keep_channels(const uint8_t* lanes, uint32_t channels, size_t pixels, uint8
   }
 }
 
-PixelView part_of(PixelView pixels, size_t first, size_t count) {
-  return std::visit([&](auto samples) { return PixelView(samples.subspan(first, count)); }, pixels);
-}
-
 }  // namespace
 
 // A picture smaller than the cube goes through LittleCMS exactly; a larger one through the cube.

@@ -74,18 +74,15 @@ PromisedPixels::PromisedPixels(uint32_t width, uint32_t height) : width_(width),
 }
 
 void PromisedPixels::note(uint32_t first, uint32_t count, PixelView rgb) {
-  const auto note_of = [&](auto samples) {
-    constexpr uint32_t scale = sizeof(samples[0]) == 1 ? 257 : 1;
-    for (uint32_t y = first; y < first + count; ++y) {
-      if (y % step_ != 0) continue;
-      const auto* row = samples.data() + size_t{y - first} * width_ * 3;
-      for (size_t x = 0; x < width_; x += step_) {
-        for (size_t c = 0; c < 3; ++c)
-          rgb_.push_back(static_cast<uint16_t>(row[x * 3 + c] * scale));
-      }
+  const auto note_row = [this](auto row) {
+    for (size_t x = 0; x < width_; x += step_) {
+      for (const auto code : row.subspan(x * 3, 3)) rgb_.push_back(as_sixteen(code));
     }
   };
-  std::visit(note_of, rgb);
+  const size_t in_row = size_t{width_} * 3;
+  for (uint32_t y = 0; y < count; ++y) {
+    if ((first + y) % step_ == 0) std::visit(note_row, part_of(rgb, y * in_row, in_row));
+  }
 }
 
 std::vector<Lab> PromisedPixels::promised_labs(const Paper& paper, const ProofChain& chain) const {

@@ -64,7 +64,7 @@ class MasterPrintFile final : public PrintFile {
   Status read(uint32_t band, Pixels& rgb) override {
     if (band >= bands()) return Error{"There are no more rows."};
     const uint32_t first = band * kBandRows, rows = band_rows(spec_.height, band);
-    if (Status got = read_pixels(*rows_, first, rows, rgb); !got) return got;
+    if (Status got = rows_->read_pixels(first, rows, rgb); !got) return got;
     if (band == noted_) promised_.note(first, rows, rgb.view());
     noted_ = std::max(noted_, band + 1);
     return done();

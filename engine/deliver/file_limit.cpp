@@ -34,13 +34,12 @@ class Sample {
     const uint32_t count = std::min(all, std::max(kLeastSampled, affordable));
     exact_ = count == all;
     share_ = double(count) / all;
-    std::vector<uint16_t> rgb;
+    Pixels rgb;
     for (uint32_t i = 0; i < count; ++i) {
       const auto band = static_cast<uint32_t>((uint64_t{2} * i + 1) * all / (uint64_t{2} * count));
       const uint32_t height = band_rows(spec_.height, band);
-      rgb.resize(height * rows.format().row_samples());
-      if (Status got = rows.read(band * kBandRows, height, rgb); !got) return got;
-      auto device = maker.device8(band, rgb);
+      if (Status got = rows.read_pixels(band * kBandRows, height, rgb); !got) return got;
+      auto device = maker.device8(band, rgb.view());
       if (!device) return device.error();
       bands_.push_back({height, Bytes(device.value().begin(), device.value().end())});
     }

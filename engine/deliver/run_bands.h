@@ -4,7 +4,6 @@
 
 #include <cstdint>
 #include <functional>
-#include <vector>
 
 #include "base/bytes.h"
 #include "base/result.h"

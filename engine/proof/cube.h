@@ -76,15 +76,16 @@ void apply_cube_plain(const Cube& cube, std::span<const uint16_t> rgb, std::span
 // code + lift is divided by 257. lifts: 0..256, four for each of kLiftPixels pixels; they repeat.
 // Answers whether all nodes that count have 65535 in their fourth lane.
 inline constexpr uint32_t kLiftPixels = 64;
-bool apply_cube_dithered(const Cube& cube, std::span<const uint16_t> rgb,
-                         std::span<const uint16_t, kLiftPixels * 4> lifts, std::span<uint8_t> out);
+using DitherLifts = std::span<const uint16_t, kLiftPixels * 4>;
+bool apply_cube_dithered(const Cube& cube, std::span<const uint16_t> rgb, DitherLifts lifts,
+                         std::span<uint8_t> out);
 
 // The shaper for 8-bit codes.
 using ByteShaper = std::array<uint16_t, 256>;
 ByteShaper byte_shaper(const Cube& cube);
 // The same of 8-bit R, G, B; shaper: the cube's.
 bool apply_cube_dithered(const Cube& cube, const ByteShaper& shaper, std::span<const uint8_t> rgb,
-                         std::span<const uint16_t, kLiftPixels * 4> lifts, std::span<uint8_t> out);
+                         DitherLifts lifts, std::span<uint8_t> out);
 
 // A device cube's lanes as 8 bits, rounded to the nearest; 8-bit R, G, B in.
 void apply_cube8(const Cube& cube, std::span<const uint8_t> rgb, std::span<uint8_t> out);

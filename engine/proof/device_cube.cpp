@@ -84,54 +84,39 @@ void DeviceCube::apply(std::span<const uint16_t> rgb, std::span<uint16_t> out) {
 // Looking whether all nodes are there costs more than half as much as running the pixels, and after
 // a picture's first rows they nearly always are. So some pixels are run, and looked at only where a
 // fourth lane came out of a node that is empty.
-template <class Code>
-void DeviceCube::dithered(std::span<const Code> rgb,
-                          std::span<const uint16_t, kLiftPixels * 4> lifts,
-                          std::span<uint8_t> out) {
-  const size_t pixels = rgb.size() / 3;
+void DeviceCube::apply_dithered(PixelView rgb, DitherLifts lifts, std::span<uint8_t> out) {
+  const size_t pixels = samples_in(rgb) / 3;
   for (size_t first = 0; first < pixels; first += kRunPixels) {
     const size_t count = std::min(kRunPixels, pixels - first);
-    const auto some = rgb.subspan(first * 3, count * 3);
+    const PixelView some = part_of(rgb, first * 3, count * 3);
     const auto into = out.subspan(first * 4, count * 4);
     if (tells_filled() && run(some, lifts, into)) continue;
-    cover_codes(some);
+    cover(some);
     run(some, lifts, into);
   }
 }
 
-bool DeviceCube::run(std::span<const uint8_t> rgb, std::span<const uint16_t, kLiftPixels * 4> lifts,
-                     std::span<uint8_t> out) {
+bool DeviceCube::run(PixelView rgb, DitherLifts lifts, std::span<uint8_t> out) {
   const std::shared_lock lock(changing_);
-  return apply_cube_dithered(cube_, byte_shaper_, rgb, lifts, out);
-}
-
-bool DeviceCube::run(std::span<const uint16_t> rgb,
-                     std::span<const uint16_t, kLiftPixels * 4> lifts, std::span<uint8_t> out) {
-  const std::shared_lock lock(changing_);
-  return apply_cube_dithered(cube_, rgb, lifts, out);
-}
-
-void DeviceCube::apply_dithered(PixelView rgb, std::span<const uint16_t, kLiftPixels * 4> lifts,
-                                std::span<uint8_t> out) {
-  std::visit([&](auto codes) { dithered(codes, lifts, out); }, rgb);
+  const auto* eight = std::get_if<std::span<const uint8_t>>(&rgb);
+  return eight != nullptr
+             ? apply_cube_dithered(cube_, byte_shaper_, *eight, lifts, out)
+             : apply_cube_dithered(cube_, std::get<std::span<const uint16_t>>(rgb), lifts, out);
 }
 
 void DeviceCube::cover(PixelView rgb) {
-  std::visit([&](auto codes) { cover_codes(codes); }, rgb);
-}
-
-template <class Code>
-void DeviceCube::cover_codes(std::span<const Code> rgb) {
-  const auto along = [this](Code code) { return along_[code * (sizeof(Code) == 1 ? 257u : 1u)]; };
   std::bitset<kBlocksInAll> seen;
   std::vector<uint32_t> missing;
-  for (size_t i = 0; i + 3 <= rgb.size(); i += 3) {
-    const uint32_t block =
-        (along(rgb[i]) * kBlockCount + along(rgb[i + 1])) * kBlockCount + along(rgb[i + 2]);
-    if (covered_[block].load(std::memory_order_acquire) || seen[block]) continue;
-    seen[block] = true;
-    missing.push_back(block);
-  }
+  const auto look_at = [&](auto codes) {
+    const auto along = [&](size_t at) { return along_[as_sixteen(codes[at])]; };
+    for (size_t i = 0; i + 3 <= codes.size(); i += 3) {
+      const uint32_t block = (along(i) * kBlockCount + along(i + 1)) * kBlockCount + along(i + 2);
+      if (covered_[block].load(std::memory_order_acquire) || seen[block]) continue;
+      seen[block] = true;
+      missing.push_back(block);
+    }
+  };
+  std::visit(look_at, rgb);
   if (!missing.empty()) fill(missing);
 }
 

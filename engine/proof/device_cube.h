@@ -23,8 +23,7 @@ class DeviceCube {
   // fill the nodes they stand between as far as they are empty; each node gets the value it would
   // have in a cube filled as a whole. Several threads may call them at once.
   void apply(std::span<const uint16_t> rgb, std::span<uint16_t> out);
-  void apply_dithered(PixelView rgb, std::span<const uint16_t, kLiftPixels * 4> lifts,
-                      std::span<uint8_t> out);
+  void apply_dithered(PixelView rgb, DitherLifts lifts, std::span<uint8_t> out);
   // Only fills.
   void cover(PixelView rgb);
   // Fills all nodes.
@@ -37,16 +36,8 @@ class DeviceCube {
 
  private:
   DeviceCube(std::shared_ptr<const ProofChain> chain, uint32_t grid);
-  // What is told of them above, by their kind of samples.
-  template <class Code>
-  void cover_codes(std::span<const Code> rgb);
-  template <class Code>
-  void dithered(std::span<const Code> rgb, std::span<const uint16_t, kLiftPixels * 4> lifts,
-                std::span<uint8_t> out);
-  bool run(std::span<const uint8_t> rgb, std::span<const uint16_t, kLiftPixels * 4> lifts,
-           std::span<uint8_t> out);
-  bool run(std::span<const uint16_t> rgb, std::span<const uint16_t, kLiftPixels * 4> lifts,
-           std::span<uint8_t> out);
+  // As the nodes are; answers as apply_cube_dithered().
+  bool run(PixelView rgb, DitherLifts lifts, std::span<uint8_t> out);
   void fill(const std::vector<uint32_t>& blocks);
   // Adds the block's nodes that no one has claimed, and claims them.
   void claim(uint32_t block, std::vector<uint32_t>& nodes);

@@ -4,6 +4,7 @@
 #include <array>
 
 #include "proof/cube.h"
+#include "raster/pixels.h"
 
 namespace proofleaf {
 namespace kernel {
@@ -54,10 +55,9 @@ Plan plan_for(const Cube& cube, const uint16_t* shaper) {
 
 }  // namespace kernel
 
-// 8-bit code v means v / 255, so 257 v of 16 bits.
 ByteShaper byte_shaper(const Cube& cube) {
   ByteShaper table{};
-  for (size_t v = 0; v < table.size(); ++v) table[v] = cube.shaper[v * 257];
+  for (size_t v = 0; v < table.size(); ++v) table[v] = cube.shaper[as_sixteen(uint8_t(v))];
   return table;
 }
 
@@ -71,15 +71,15 @@ void apply_cube_plain(const Cube& cube, std::span<const uint16_t> rgb, std::span
                                   rgb.size() / 3, out.data());
 }
 
-bool apply_cube_dithered(const Cube& cube, std::span<const uint16_t> rgb,
-                         std::span<const uint16_t, kLiftPixels * 4> lifts, std::span<uint8_t> out) {
+bool apply_cube_dithered(const Cube& cube, std::span<const uint16_t> rgb, DitherLifts lifts,
+                         std::span<uint8_t> out) {
   kernel::Plan plan = kernel::plan_for(cube, cube.shaper.data());
   plan.lifts = lifts.data();
   return kernel::fastest().dithered(plan, rgb.data(), rgb.size() / 3, out.data());
 }
 
 bool apply_cube_dithered(const Cube& cube, const ByteShaper& shaper, std::span<const uint8_t> rgb,
-                         std::span<const uint16_t, kLiftPixels * 4> lifts, std::span<uint8_t> out) {
+                         DitherLifts lifts, std::span<uint8_t> out) {
   kernel::Plan plan = kernel::plan_for(cube, shaper.data());
   plan.lifts = lifts.data();
   return kernel::fastest().dithered_of8(plan, rgb.data(), rgb.size() / 3, out.data());

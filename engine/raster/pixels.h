@@ -1,19 +1,27 @@
 // Pixels of 8 or of 16 bits: what passes from a master's rows to its print file's makers.
 #pragma once
 
+#include <cstdint>
+#include <span>
 #include <variant>
 #include <vector>
 
 #include "base/bytes.h"
-#include "raster/rows.h"
 
 namespace proofleaf {
 
 // Interleaved samples; 8-bit code v stands for 257 v of 16 bits.
 using PixelView = std::variant<std::span<const uint8_t>, std::span<const uint16_t>>;
 
+inline uint16_t as_sixteen(uint8_t code) { return static_cast<uint16_t>(code * 257); }
+inline uint16_t as_sixteen(uint16_t code) { return code; }
+
 inline size_t samples_in(PixelView pixels) {
   return std::visit([](auto samples) { return samples.size(); }, pixels);
+}
+
+inline PixelView part_of(PixelView pixels, size_t first, size_t count) {
+  return std::visit([&](auto samples) { return PixelView(samples.subspan(first, count)); }, pixels);
 }
 
 // For passing between workers, in this machine's byte order.
@@ -53,12 +61,5 @@ class Pixels {
 
   std::variant<std::vector<uint16_t>, std::vector<uint8_t>> held_;
 };
-
-// Reads rows as RowSource::read() does, 8 bits where the source has no more.
-inline Status read_pixels(RowSource& rows, uint32_t first, uint32_t count, Pixels& into) {
-  const size_t samples = count * rows.format().row_samples();
-  return rows.eight_bits() ? rows.read8(first, count, into.eight(samples))
-                           : rows.read(first, count, into.sixteen(samples));
-}
 
 }  // namespace proofleaf

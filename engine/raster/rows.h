@@ -2,13 +2,12 @@
 // own width, height and channels, and no neighbour.
 #pragma once
 
-#include <algorithm>
 #include <cstdint>
 #include <memory>
 #include <span>
-#include <vector>
 
 #include "base/result.h"
+#include "raster/pixels.h"
 
 namespace proofleaf {
 
@@ -29,17 +28,10 @@ class RowSource {
   // allowed; going forward is what every source is fast at. first + count <= height.
   // Error: the file ends too soon or is damaged.
   virtual Status read(uint32_t first, uint32_t count, std::span<uint16_t> into) = 0;
-  // The same samples as 8 bits; those that are an 8-bit file's own come as they are there, quicker
-  // than by read(), others rounded down.
-  virtual Status read8(uint32_t first, uint32_t count, std::span<uint8_t> into) {
-    std::vector<uint16_t> wide(into.size());
-    Status got = read(first, count, wide);
-    std::transform(wide.begin(), wide.end(), into.begin(),
-                   [](uint16_t v) { return static_cast<uint8_t>(v / 257); });
-    return got;
+  // The same, at 8 bits where they are an 8-bit file's own, which is quicker.
+  virtual Status read_pixels(uint32_t first, uint32_t count, Pixels& into) {
+    return read(first, count, into.sixteen(count * format().row_samples()));
   }
-  // Whether they are an 8-bit file's own.
-  virtual bool eight_bits() const { return false; }
 };
 
 }  // namespace proofleaf

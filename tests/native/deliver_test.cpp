@@ -463,33 +463,25 @@ TEST_CASE("a master of 8 bits comes out as the same one of 16") {
 }
 
 TEST_CASE("a JPEG master is delivered as a TIFF of the same pixels is") {
-  const WriteSpec spec{.container = Container::jpeg,
-                       .model = ColourModel::rgb,
-                       .width = 301,
-                       .height = 203,
-                       .icc = romm().bytes()};
-  MemorySink sink;
-  auto writer = open_writer(spec, sink);
-  REQUIRE(writer);
-  std::vector<uint8_t> row(size_t{spec.width} * 3);
-  for (uint32_t y = 0; y < spec.height; ++y) {
-    for (size_t i = 0; i < row.size(); ++i)
-      row[i] = static_cast<uint8_t>(ramp_sample(uint32_t(i / 3), y, i % 3) / 257);
-    REQUIRE(writer.value()->write8(row, 1).ok());
-  }
-  REQUIRE(writer.value()->finish().ok());
-  const Bytes jpeg = sink.take();
+  const Paper as_master = read_paper(romm().bytes(), "romm.icc").take();
+  const Bytes jpeg =
+      make_file(ramp_tiff(301, 203, romm().bytes()), as_master, settings_for(Container::jpeg, 8))
+          .file;
   auto master = open_master(memory("master.jpg", jpeg));
   REQUIRE(master);
   auto rows = master.value()->open_rows();
   REQUIRE(rows);
-  REQUIRE(rows.value()->eight_bits());
+  Pixels pixels;
+  REQUIRE(rows.value()->read_pixels(0, 1, pixels).ok());
+  REQUIRE(std::holds_alternative<std::span<const uint8_t>>(pixels.view()));
   const RowFormat format = rows.value()->format();
-  WriteSpec same = spec;
-  same.container = Container::tiff;
-  same.bits = 16;
+  const WriteSpec spec{.container = Container::tiff,
+                       .width = format.width,
+                       .height = format.height,
+                       .bits = 16,
+                       .icc = romm().bytes()};
   MemorySink wide;
-  auto tiff = open_writer(same, wide);
+  auto tiff = open_writer(spec, wide);
   REQUIRE(tiff);
   std::vector<uint16_t> samples(format.row_samples());
   for (uint32_t y = 0; y < format.height; ++y) {

@@ -89,8 +89,7 @@ TEST_CASE("every instruction set gives the plain kernel's values bit for bit") {
       for (const uint32_t cells : {0u, 1u, 3u, kMostBlockCells}) {
         Cube cube = random_cube(grid, random);
         if (cells > 0) refine_half(cube, cells, random);
-        std::vector<uint16_t> shaper8(256);
-        for (size_t v = 0; v < 256; ++v) shaper8[v] = cube.shaper[v * 257];
+        const ByteShaper shaper8 = byte_shaper(cube);
         Plan plan = plan_for(cube, cube.shaper.data());
         plan.lifts = lifts.data();
         Plan plan8 = plan_for(cube, shaper8.data());

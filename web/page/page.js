@@ -277,9 +277,9 @@ async function main() {
   const {code, catalogue} = await words;
   panel.speak(code, catalogue);
   const touch = matchMedia('(pointer: coarse)').matches;
-  const onCard = {gpu: CARD.used, cpu: CARD.unwanted}[new URLSearchParams(location.search).get('proof')] ??
-      (graphics.byProcessor ? CARD.slower : CARD.used);
-  if (!panel.open(graphics.displayP3, touch, onCard, memory(), ...await letters)) return showTrouble(NO_GRAPHICS);
+  const asked = new URLSearchParams(location.search).get('proof');
+  const card = asked === 'cpu' ? CARD.unwanted : asked !== 'gpu' && graphics.byProcessor ? CARD.slower : CARD.used;
+  if (!panel.open(graphics.displayP3, touch, card, memory(), ...await letters)) return showTrouble(NO_GRAPHICS);
   watchGraphics(elements.canvas, panel, frame);
   watchScreen(graphics.displayP3, withFrame((told) => panel.screen(told)));
   painter = new Painter(elements.canvas, panel, () => followFocus(elements, panel));
