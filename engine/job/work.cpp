@@ -101,8 +101,9 @@ Result<Answer> cube(const Json& request, const WorkFiles& files, const Watch& wa
   if (!chain) return chain.error();
   const double whole = files.blocks ? kBaseShare : 1;
   const auto grid = static_cast<uint32_t>(whole_of(request, "grid", kQuickGrid, 2, kLargestGrid));
-  auto built = build_screen_cube(*chain.value(), grid,
-                                 [&](double share) { return keep_going(watch, whole * share); });
+  const auto build = files.paper ? build_screen_cube : build_master_cube;
+  auto built =
+      build(*chain.value(), grid, [&](double share) { return keep_going(watch, whole * share); });
   if (!built) return built.error();
   if (files.blocks) {
     auto used = read_all(*files.blocks, kLargestProfileFile);

@@ -120,6 +120,22 @@ void put_screen_lanes(const std::vector<float>& screen, int16_t* nodes) {
   }
 }
 
+Result<Cube> build_master_cube(const ProofChain& to_screen, uint32_t grid, const Watch& watch) {
+  if (!buildable(grid) || to_screen.device_channels() != 3) return not_buildable();
+  Cube cube = empty_cube(to_screen, grid, 4);
+  const std::vector<float> levels = node_levels(cube.shaper, grid);
+  std::vector<float> rgb, screen(size_t{grid} * grid * 3);
+  for (uint32_t red = 0; red < grid; ++red) {
+    if (!keep_going(watch, double(red) / grid)) return stopped();
+    plane_colours(levels, red, rgb);
+    to_screen.to_device(rgb, screen);
+    int16_t* nodes = plane_of(cube, red);
+    put_screen_lanes(screen, nodes);
+    for (size_t i = 3; i < screen.size() / 3 * 4; i += 4) nodes[i] = node_code(128 * 128);
+  }
+  return cube;
+}
+
 Result<Cube> build_screen_cube(const ProofChain& chain, uint32_t grid, const Watch& watch) {
   if (!buildable(grid)) return not_buildable();
   Cube cube = empty_cube(chain, grid, 4);

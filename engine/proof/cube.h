@@ -50,8 +50,11 @@ inline constexpr uint32_t kProofGrid = 65;  // refined for the picture: the accu
 // The accuracy promised, for any colour; stepped: the chain's.
 constexpr uint32_t delivery_grid(bool stepped) { return stepped ? 161 : 129; }
 
-// Builds master -> screen; watch is told the share done. Error: stopped.
+// Builds master -> paper -> screen; watch is told the share done. Error: stopped.
 Result<Cube> build_screen_cube(const ProofChain& chain, uint32_t grid, const Watch& watch);
+// Builds master -> screen from a chain whose paper is the screen itself. Nothing is marked: the
+// fourth lane is 0 dE00. Error: stopped, or that paper's values are not RGB.
+Result<Cube> build_master_cube(const ProofChain& to_screen, uint32_t grid, const Watch& watch);
 
 // Which blocks a picture uses, one byte each (0 or 1), kBlocks^3 of them; where there are more than
 // kMostFineBlocks, those with the most pixels. The shaper is the cube's.

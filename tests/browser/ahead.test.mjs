@@ -5,7 +5,7 @@ import {readFileSync} from 'node:fs';
 import {test} from 'node:test';
 import {tiffOf} from './lib/master.mjs';
 import {ready} from './lib/panel.mjs';
-import {drop, served, spoil, until} from './lib/site.mjs';
+import {drop, endWorkers, onePage, spoil, until} from './lib/site.mjs';
 
 // Not made smaller for the page, several reads long, and no two strips alike.
 const SIDE = 1000;
@@ -15,8 +15,8 @@ for (let i = 0, x = 2026; i < SAMPLES.length; ++i) {  // xorshift32, Marsaglia 2
   SAMPLES[i] = x;
 }
 const BYTES = Buffer.from(SAMPLES.buffer);
-const MASTER = {name: 'noise.tif', bytes: tiffOf({width: SIDE, height: SIDE, data: BYTES, rowsPerStrip: 40,
-  profile: readFileSync('/usr/share/color/icc/ghostscript/rommrgb.icc')})};  // Debian's libgs-common
+const MASTER = tiffOf({width: SIDE, height: SIDE, data: BYTES, rowsPerStrip: 40,
+  profile: readFileSync('/usr/share/color/icc/ghostscript/rommrgb.icc')});  // Debian's libgs-common
 
 // Workers tell with each answer how many bytes came ahead.
 const COUNTING = `{
@@ -51,32 +51,33 @@ const listen = (context) => context.addInitScript(() => {
   };
 });
 
-const host = served();
+let visit, fault = '';
+onePage((opened) => { visit = opened; }, {serviceWorkers: 'block', first: async (context) => {
+  await spoil(context, () => fault);
+  await listen(context);
+}});
 
-async function opened(fault) {
-  const visit = await host.open({}, async (context) => {
-    await spoil(context, fault);
-    await listen(context);
-  });
-  await until(visit.page, ready);
-  await drop(visit.page, MASTER);
-  await until(visit.page, (s) => s.master.name === MASTER.name);
-  const seen = await visit.page.evaluate(() => window.opened);
-  assert.deepEqual(visit.complaints, []);
-  await visit.context.close();
-  return seen;
+async function opened(name, withFault) {
+  const {page, complaints} = visit;
+  await until(page, ready);
+  fault = withFault;
+  await endWorkers(page);
+  await drop(page, {name, bytes: MASTER});
+  await until(page, (s) => s.master.name === name);
+  assert.deepEqual(complaints, []);
+  return page.evaluate(() => window.opened);
 }
 
 const sum = createHash('sha256').update(BYTES).digest('hex');
 
 test('a master read while it comes is the file\'s, pixel for pixel', async () => {
-  const {ahead, preview} = await opened(COUNTING);
+  const {ahead, preview} = await opened('noise.tif', COUNTING);
   assert.equal(preview, sum);
   assert.ok(ahead > BYTES.length / 4, `${ahead} of ${BYTES.length} bytes came ahead`);
 });
 
 test('where a browser\'s streams fail it is read without them', async () => {
-  const {ahead, preview} = await opened(COUNTING + WITHOUT_STREAMS);
+  const {ahead, preview} = await opened('slow.tif', COUNTING + WITHOUT_STREAMS);
   assert.equal(preview, sum);
   assert.equal(ahead, 0);
 });

@@ -4,23 +4,28 @@ import assert from 'node:assert/strict';
 import {readFileSync} from 'node:fs';
 import {test} from 'node:test';
 import {HEIGHT, WIDTH, tiff} from './lib/master.mjs';
-import {click, press, ready} from './lib/panel.mjs';
-import {drop, served, spoil, state, until} from './lib/site.mjs';
+import {click, noticesPutAway, press, ready} from './lib/panel.mjs';
+import {drop, endWorkers, onePage, spoil, state, until} from './lib/site.mjs';
 
 const COPIES = 20;
-const MASTER = {name: 'tall.tif', bytes: tiff(readFileSync('/usr/share/color/icc/ghostscript/rommrgb.icc'), COPIES)};
-let sound;
+const MASTER = tiff(readFileSync('/usr/share/color/icc/ghostscript/rommrgb.icc'), COPIES);
+let page, sound, fault = '', turn = 0;
 
-// A page with the tall master whose workers have `fault` at the end of bands.js.
-async function pageWith(fault) {
-  const visit = await host.open({}, (context) => spoil(context, fault));
-  await until(visit.page, ready);
-  await drop(visit.page, MASTER);
-  await until(visit.page, (s) => s.master.name === MASTER.name && ready(s));
-  return visit;
+onePage(async (visit) => {
+  page = visit.page;
+  await until(page, ready);
+  await openAnew();
+  sound = await delivered();
+  assert.deepEqual([sound.said.width, sound.said.height], [WIDTH, HEIGHT * COPIES]);
+}, {serviceWorkers: 'block', first: (context) => spoil(context, () => fault)});
+
+async function openAnew() {
+  const name = `tall-${++turn}.tif`;
+  await drop(page, {name, bytes: MASTER});
+  await until(page, (s) => s.master.name === name && ready(s));
 }
 
-async function delivered(page) {
+async function delivered() {
   await press(page, '6');
   const download = page.waitForEvent('download', {timeout: 120000});
   await click(page, 'make');
@@ -29,13 +34,14 @@ async function delivered(page) {
 }
 
 // The delivery ends with a sentence and without a file; the page is as before and can still proof.
-async function refused(page, sentence) {
+async function refused(sentence) {
   let saved = 0;
   page.on('download', () => ++saved);
+  await noticesPutAway(page);
   await press(page, '6');
   const earlier = await state(page);
   await click(page, 'make');
-  const now = await until(page, (s) => s.last_notice !== earlier.last_notice && !s.busy.length, 120000);
+  const now = await until(page, (s) => s.notices && !s.busy.length, 120000);
   assert.match(now.last_notice, sentence);
   assert.equal(now.delivered, null);
   assert.equal(saved, 0);
@@ -44,17 +50,12 @@ async function refused(page, sentence) {
   await until(page, (s) => s.intent !== earlier.intent && ready(s));
 }
 
-const host = served(async () => {
-  const {context, page} = await pageWith('');
-  sound = await delivered(page);
-  assert.deepEqual([sound.said.width, sound.said.height], [WIDTH, HEIGHT * COPIES]);
-  await context.close();
-});
-
-const withFault = (name, fault, look) => test(name, async () => {
-  const {context, page} = await pageWith(fault);
-  await look(page);
-  await context.close();
+// A case whose workers have that fault.
+const withFault = (name, script, look) => test(name, async () => {
+  fault = script;
+  await endWorkers(page);
+  await openAnew();
+  await look();
 });
 
 withFault('a helper that dies on the way is replaced, the file is the same, and it is said',
@@ -63,19 +64,19 @@ withFault('a helper that dies on the way is replaced, the file is the same, and 
          if (++turns > 3) throw new Error('ended by the test');
          return make.apply(this, all);
        }; }`,
-    async (page) => {
-      const {file, said} = await delivered(page);
+    async () => {
+      const {file, said} = await delivered();
       assert.ok(file.equals(sound.file));
       assert.match(said.sentence, /stopped on the way/);
     });
 
 withFault('helpers that cannot begin at all: the file is the same',
     `BandMaker.prototype.begin = function () { throw new RangeError('no memory, says the test'); };`,
-    async (page) => assert.ok((await delivered(page)).file.equals(sound.file)));
+    async () => assert.ok((await delivered()).file.equals(sound.file)));
 
 withFault('without workers of its own, a worker makes the same file', 'delete self.Worker;',
-    async (page) => {
-      const {file, said} = await delivered(page);
+    async () => {
+      const {file, said} = await delivered();
       assert.ok(file.equals(sound.file));
       assert.doesNotMatch(said.sentence, /stopped on the way/);
     });
@@ -86,7 +87,7 @@ for (const [where, fault] of [
   ['writing', '{ const step = SharedDelivery.prototype.step; SharedDelivery.prototype.step = function () { if (this.joined === 30) throw new RangeError("no memory"); return step.call(this); }; }'],
 ]) {
   withFault(`out of memory while ${where}: no file, and the page goes on`, fault,
-      (page) => refused(page, /ran out of memory/));
+      () => refused(/ran out of memory/));
 }
 
 withFault('no room left while writing: no file, and the page goes on',
@@ -96,4 +97,4 @@ withFault('no room left while writing: no file, and the page goes on',
          files.write = (offset) => (offset > 20000 ? -1 : 0);
          return run.call(this, job, progress);
        }; }`,
-    (page) => refused(page, /no room left/));
+    () => refused(/no room left/));

@@ -7,7 +7,7 @@ import path from 'node:path';
 import {test} from 'node:test';
 import {tiffOf} from './lib/master.mjs';
 import {allControls, click, press, ready, typeInto} from './lib/panel.mjs';
-import {drop, handedOver, ROOT, served, SIZES, spoil, state, until} from './lib/site.mjs';
+import {drop, endWorkers, handedOver, ROOT, served, SIZES, spoil, state, until} from './lib/site.mjs';
 
 const WIDTH = 2000, HEIGHT = 1000, ROWS = 40;
 const NOT_ENOUGH = /^The memory here does not seem to be enough for large\.tif at the working size of 2 megapixels; a smaller one needs less, and print files are made at full size all the same\.$/;
@@ -47,7 +47,7 @@ const host = served();
 async function starving(options = {}, prepare = async () => {}) {
   const faults = {fault: () => ''};
   const visit = await host.open({serviceWorkers: 'block', ...options}, async (context) => {
-    await spoil(context, FAULT);
+    await spoil(context, () => FAULT);
     await context.route('**/fault?*', (route) => {
       const asked = Object.fromEntries(new URL(route.request().url()).searchParams);
       route.fulfill({body: faults.fault({...asked, pixels: Number(asked.pixels), bytes: Number(asked.bytes)})});
@@ -61,14 +61,6 @@ async function starving(options = {}, prepare = async () => {}) {
 }
 
 const shoot = (page, name) => page.screenshot({path: path.join(ROOT, 'build/screenshots', `memory-${name}.png`)});
-
-// Workers that have nothing to do end, so that the next ones have a small memory.
-async function endWorkers(page) {
-  for (const worker of page.workers()) {
-    await worker.evaluate(() => { setTimeout(() => { throw new Error('ended by the test'); }); }).catch(() => {});
-  }
-  await page.waitForTimeout(200);
-}
 
 // The page still does its work.
 async function worksOn(page) {

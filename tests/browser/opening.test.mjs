@@ -11,7 +11,7 @@ let visit, page;
 onePage(async (opened) => {
   visit = opened;
   page = visit.page;
-  await until(page, (s) => ready(s) && s.choice.to_try && s.choice.tried === s.choice.to_try);
+  await until(page, (s) => ready(s) && s.papers.length === 4 && s.choice.tried === s.choice.to_try);
 }, {first: holding});
 
 // What workers were asked for: "profile", "cube 25 proof", ..

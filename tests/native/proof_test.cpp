@@ -9,6 +9,7 @@
 #include "colour/lcms.h"
 #include "doctest.h"
 #include "pictures.h"
+#include "proof/cube_build.h"
 #include "proof/device_cube.h"
 #include "proof/view.h"
 #include "raster/preview.h"
@@ -188,21 +189,51 @@ TEST_CASE("a colour beyond the paper says so, and what stops it") {
 
 namespace {
 
+// A screen cube with the nodes around these colours alone, which is what they are made from; those
+// of a whole one take a hundred times as long.
+Cube cube_around(const ProofChain& chain, uint32_t grid, const std::vector<uint16_t>& rgb) {
+  Cube cube = empty_cube(chain, grid, 4);
+  const std::vector<float> levels = node_levels(cube.shaper, grid);
+  std::vector<size_t> nodes;
+  for (size_t i = 0; i < rgb.size(); i += 3) {
+    for (size_t corner = 0; corner < 8; ++corner) {
+      size_t node = 0;
+      for (size_t c = 0; c < 3; ++c) {
+        const size_t below = size_t{cube.shaper[rgb[i + c]]} * (grid - 1) / 65536;
+        node = node * grid + below + (corner >> c & 1);
+      }
+      nodes.push_back(node);
+    }
+  }
+  std::sort(nodes.begin(), nodes.end());
+  nodes.erase(std::unique(nodes.begin(), nodes.end()), nodes.end());
+  std::vector<float> colours, screen(nodes.size() * 3);
+  for (size_t node : nodes)
+    colours.insert(colours.end(),
+                   {levels[node / grid / grid], levels[node / grid % grid], levels[node % grid]});
+  chain.to_screen(colours, screen);
+  std::vector<int16_t> lanes(nodes.size() * 4);
+  put_screen_lanes(screen, lanes.data());
+  for (size_t i = 0; i < nodes.size(); ++i)
+    std::copy_n(&lanes[i * 4], 4, &cube.nodes[nodes[i] * 4]);
+  return cube;
+}
+
 // CIEDE2000 on the screen between the cube and LittleCMS' float evaluation, for every colour of a
 // set.
 Spread cube_against_truth(const Profile& master, const Paper& paper, Intent intent,
                           const std::vector<uint16_t>& rgb, bool refined) {
   const auto screen = ScreenEncoder::make(Screen::srgb).take();
   const auto chain = chain_for(master, paper, {intent, true});
-  auto cube = build_screen_cube(*chain, refined ? kProofGrid : delivery_grid(chain->stepped()), {});
-  REQUIRE(cube);
+  Cube cube = refined ? build_screen_cube(*chain, kProofGrid, {}).take()
+                      : cube_around(*chain, delivery_grid(chain->stepped()), rgb);
   if (refined) {
-    const auto used = blocks_used(cube.value(), rgb);
+    const auto used = blocks_used(cube, rgb);
     MESSAGE(std::count(used.begin(), used.end(), 1) << " blocks refined");
-    REQUIRE(refine_screen_cube(*chain, used, cube.value(), {}).ok());
+    REQUIRE(refine_screen_cube(*chain, used, cube, {}).ok());
   }
   std::vector<uint16_t> codes(rgb.size() / 3 * 4);
-  apply_cube(cube.value(), rgb, codes);
+  apply_cube(cube, rgb, codes);
   std::vector<float> in(rgb.size()), truth(rgb.size());
   std::transform(rgb.begin(), rgb.end(), in.begin(), [](uint16_t v) { return float(v) / 65535; });
   chain->to_screen(in, truth);
@@ -287,6 +318,36 @@ TEST_CASE("the cube keeps to the promised accuracy for every intent") {
       CHECK(found.max <= 0.5);
     }
   }
+}
+
+TEST_CASE("a master is on the screen what it is on a paper that is the screen") {
+  // A master's cube goes straight to the screen's values; through the screen as a paper it comes to
+  // the same, as LittleCMS' float chains do.
+  for (const std::string screen : {"srgb", "p3"}) {
+    for (const std::string space : {"srgb", "romm"}) {
+      const Paper own = paper_from_profile(standard_profile(screen).take(), "screen").take();
+      const auto chain =
+          chain_for(standard_profile(space).take(), own, {Intent::relative, false},
+                    {true, true, screen == "p3" ? Screen::display_p3 : Screen::srgb});
+      const auto around = build_screen_cube(*chain, 17, {}),
+                 straight = build_master_cube(*chain, 17, {});
+      REQUIRE(around);
+      REQUIRE(straight);
+      double worst = 0;
+      for (size_t i = 0; i < around.value().nodes.size(); ++i) {
+        if (i % 4 == 3) continue;
+        const int off = around.value().nodes[i] - straight.value().nodes[i];
+        worst = std::max(worst, std::abs(off) / 128.0);
+      }
+      INFO(space << " on " << screen << ": " << worst << " of 255");
+      CHECK(worst < 0.05);
+      std::vector<uint16_t> white{65535, 65535, 65535}, lanes(4);
+      apply_cube(straight.value(), white, lanes);
+      CHECK(lanes[3] == 128 * 128);
+    }
+  }
+  const auto inks = chain_for(standard_profile("srgb").take(), cmyk_paper(), {});
+  CHECK_FALSE(build_master_cube(*inks, 17, {}).ok());
 }
 
 TEST_CASE("the fast kernel gives the plain one's values bit for bit") {

@@ -208,11 +208,10 @@ function keepWork(kept, host, panel, painter, demo) {
   document.addEventListener('visibilitychange', () => { if (document.hidden) keep(); });
 }
 
-async function bringMorePapers(bring) {
-  for (const name of MORE_PAPERS) {
-    const blob = await load(`demo/${name}.icc`).then((r) => r.blob()).catch(() => null);
-    if (blob) await bring(blob, `${name}.icc`, 'demo-paper');
-  }
+async function morePapers() {
+  const papers = await Promise.all(MORE_PAPERS.map(async (name) => ({
+    name: `${name}.icc`, blob: await load(`demo/${name}.icc`).then((r) => r.blob()).catch(() => null)})));
+  return papers.filter(({blob}) => blob);
 }
 
 const speakHere = (code) => speak(code, async (wanted) => (await load(`words-${wanted}.json`)).text());
@@ -286,16 +285,18 @@ async function main() {
 
   let brought = false;
   let demo = 0;
-  const bring = async (blob, name, role) => {
-    const {file, bytes, head} = await host.arrive(blob, name);
-    if (role === 'demo-master') demo = file;
-    panel.file(file, name, bytes, head, role);
+  // Files {name, blob} at once: between two of them the panel would begin what the next one puts off.
+  const bringTogether = async (files, role) => {
+    const arrived = await Promise.all(files.map(({name, blob}) => host.arrive(blob, name)));
+    for (const {file, name, bytes, head} of arrived) panel.file(file, name, bytes, head, role);
+    if (role === 'demo-master') demo = arrived[0].file;
     frame();
   };
+  const bring = (blob, name, role) => bringTogether([{name, blob}], role);
   // One paper alone is chosen at once; of several, the person chooses.
   const bringFolder = async (looking) => {
     const {name, profiles, cut} = await looking;
-    for (const file of profiles) await bring(file, file.name, profiles.length === 1 ? '' : 'folder');
+    await bringTogether(profiles.map((file) => ({name: file.name, blob: file})), profiles.length === 1 ? '' : 'folder');
     panel.folder(name, profiles.length, cut);
     frame();
   };
@@ -316,6 +317,7 @@ async function main() {
   keepWork(kept, host, panel, painter, () => demo);
   // The workers read the demo while the first frame draws all letters, which takes a moment.
   const begun = bringDemo(arrivals, bring, () => !brought);
+  const more = begun.then(morePapers);
   await Promise.race([begun, new Promise((resolve) => setTimeout(resolve, DEMO_HEAD_START))]);
   painter.draw();
   let tool = null;
@@ -323,8 +325,8 @@ async function main() {
   setTimeout(keep, KEPT_AFTER);
   host.afterFirstProof = async () => {
     keep();
-    for (const {name, blob} of await host.shelf.restore()) await bring(blob, name, 'shelf');
-    await bringMorePapers(bring);
+    await bringTogether(await host.shelf.restore(), 'shelf');
+    await bringTogether(await more, 'demo-paper');
   };
 
   // For the browser tests and for support.

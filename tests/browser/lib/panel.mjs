@@ -94,6 +94,13 @@ export async function press(page, key) {
   await page.keyboard.press(key);
 }
 
+export async function noticesPutAway(page) {
+  while ((await state(page)).notices) {
+    await press(page, 'Escape');
+    await page.waitForTimeout(50);
+  }
+}
+
 export async function proofPixels(page, places) {
   const bytes = await page.evaluate((list) => [...window.proofleaf.pixels(list)], places.flat());
   return places.map((_, index) => ({

@@ -1,11 +1,14 @@
 // The page in a real browser: server, browser, and what a person does there.
 import {spawn} from 'node:child_process';
 import {mkdtempSync, readFileSync, readdirSync, rmSync} from 'node:fs';
+import {createRequire} from 'node:module';
 import {tmpdir} from 'node:os';
 import path from 'node:path';
 import {after, before} from 'node:test';
 import {fileURLToPath} from 'node:url';
-import {chromium, firefox} from 'playwright-core';
+
+// Imported, it would first be searched for names to export, which takes as long as to run it.
+const {chromium, firefox} = createRequire(import.meta.url)('playwright-core');
 
 export const ROOT = fileURLToPath(new URL('../../..', import.meta.url));
 const FLAGS = ['--no-sandbox', '--use-angle=swiftshader', '--enable-unsafe-swiftshader', '--no-first-run',
@@ -41,7 +44,7 @@ const SAVED = IN_FIREFOX ? mkdtempSync(path.join(tmpdir(), 'saved-')) : '';
 if (SAVED) process.on('exit', () => rmSync(SAVED, {recursive: true}));
 const FIREFOX = {channel: 'moz-firefox', executablePath: '/usr/bin/firefox-esr', headless: false,
   downloadsPath: SAVED, firefoxUserPrefs: {'webgl.force-enabled': true}};
-const CHROMIUM = {executablePath: '/usr/bin/chromium', args: FLAGS};
+const CHROMIUM = {executablePath: process.env.CHROMIUM ?? '/usr/bin/chromium-headless-shell', args: FLAGS};
 
 export const launch = (options = {}) => IN_FIREFOX
   ? firefox.launch({...FIREFOX, ...options}) : chromium.launch({...CHROMIUM, ...options});
@@ -109,7 +112,18 @@ export const edited = (context, script, edit) => context.route(`**/${script}`, a
 });
 
 // A fault for all workers of the context: script put at the end of bands.js, before the rest of them is made.
-export const spoil = (context, fault) => edited(context, 'bands.js', (text) => text + fault);
+// fault() says which, each time a worker begins.
+export const spoil = (context, fault) => edited(context, 'bands.js', (text) => text + fault());
+
+// Workers that have nothing to do end: the next ones have a small memory, and the fault of that time.
+export async function endWorkers(page) {
+  const ended = page.workers().map((worker) => worker.evaluate(() => {
+    setTimeout(() => { throw new Error('ended by the test'); });
+  }).catch(() => {}));
+  // One that ended by itself just now may never answer.
+  await Promise.race([Promise.all(ended), page.waitForTimeout(1000)]);
+  await page.waitForTimeout(200);
+}
 
 // Work whose request passes window.held goes no further once it has told how far it is, and short work, of
 // which nothing may be told, keeps its answer: to stop such work there is all the time in the world. Lane
@@ -127,7 +141,7 @@ export async function holding(context) {
       return postMessage.call(this, {...job, held: window.held(request)}, ...more);
     };
   });
-  await spoil(context, `{
+  await spoil(context, () => `{
     const [tell, perform] = [postMessage, begin];
     const asleep = new Int32Array(new WebAssembly.Memory({initial: 1, maximum: 1, shared: true}).buffer);
     let held = false;
