@@ -52,7 +52,7 @@ const listen = (context) => context.addInitScript(() => {
 });
 
 let visit, fault = '';
-onePage((opened) => { visit = opened; }, {serviceWorkers: 'block', first: async (context) => {
+onePage((opened) => { visit = opened; }, {first: async (context) => {
   await spoil(context, () => fault);
   await listen(context);
 }});

@@ -17,7 +17,7 @@ onePage(async (visit) => {
   await openAnew();
   sound = await delivered();
   assert.deepEqual([sound.said.width, sound.said.height], [WIDTH, HEIGHT * COPIES]);
-}, {serviceWorkers: 'block', first: (context) => spoil(context, () => fault)});
+}, {first: (context) => spoil(context, () => fault)});
 
 async function openAnew() {
   const name = `tall-${++turn}.tif`;

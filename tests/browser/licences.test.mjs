@@ -4,7 +4,7 @@ import {readFileSync} from 'node:fs';
 import path from 'node:path';
 import {test} from 'node:test';
 import {click, press, ready} from './lib/panel.mjs';
-import {onePage, ROOT, until} from './lib/site.mjs';
+import {KEEPING, onePage, ROOT, until} from './lib/site.mjs';
 
 const parts = readFileSync(path.join(ROOT, '.ci/sources.list'), 'utf8').split('\n')
     .map((line) => line.split(/\s+/)).filter(([kind, , , , , where]) => kind !== '#' && where === 'page');
@@ -13,7 +13,7 @@ onePage(async (opened) => {
   visit = opened;
   await until(visit.page, ready);
   await visit.page.evaluate(() => navigator.serviceWorker.ready);
-});
+}, KEEPING);
 
 test('the key card opens the licences beside the page, from what the browser kept', async () => {
   await visit.context.setOffline(true);

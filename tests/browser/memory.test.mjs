@@ -46,7 +46,7 @@ const host = served();
 // A page whose faults the test sets: visit.fault({op, pixels, bytes, name}) answers what FAULT knows.
 async function starving(options = {}, prepare = async () => {}) {
   const faults = {fault: () => ''};
-  const visit = await host.open({serviceWorkers: 'block', ...options}, async (context) => {
+  const visit = await host.open(options, async (context) => {
     await spoil(context, () => FAULT);
     await context.route('**/fault?*', (route) => {
       const asked = Object.fromEntries(new URL(route.request().url()).searchParams);

@@ -9,7 +9,7 @@ import {after, before, test} from 'node:test';
 import * as jpeg from './lib/jpeg.mjs';
 import {HEIGHT, WIDTH, patches, tiff} from './lib/master.mjs';
 import {click, press, ready} from './lib/panel.mjs';
-import {drop, launch, open, ROOT, serve, state, until} from './lib/site.mjs';
+import {drop, KEEPING, launch, open, ROOT, serve, state, until} from './lib/site.mjs';
 
 const UNDER = '/some/folder/';
 const PORT = 8790;
@@ -25,7 +25,7 @@ before(async () => {
   server = await serve(UNDER, site, PORT);
   browser = await launch();
   await settled();
-  visit = await open(browser, server.address);
+  visit = await open(browser, server.address, KEEPING);
   page = visit.page;
 });
 after(async () => {
@@ -212,8 +212,8 @@ test('left alone, the newer version is used once all pages are closed', async ()
 test('the pages had no complaints', () => assert.deepEqual(visit.complaints, []));
 
 // The page where keeping is tampered with.
-async function without(options, tamper) {
-  const own = await open(browser, server.address, options, (context) => context.addInitScript(tamper));
+async function without(tamper) {
+  const own = await open(browser, server.address, KEEPING, (context) => context.addInitScript(tamper));
   await until(own.page, (s) => ready(s) && s.papers.length === DEMO_PAPERS);
   await drop(own.page, {name: 'patches.tif', bytes: tiff(WIDE)});
   await until(own.page, (s) => s.master?.name === 'patches.tif' && ready(s));
@@ -225,18 +225,18 @@ async function without(options, tamper) {
 }
 
 test('a browser without service workers does the job', async () => {
-  await without({}, () => { delete Navigator.prototype.serviceWorker; });
+  await without(() => { delete Navigator.prototype.serviceWorker; });
 });
 
 test('a browser that refuses to register does the job', async () => {
-  await without({}, () => {
+  await without(() => {
     ServiceWorkerContainer.prototype.register = () => Promise.reject(new DOMException('refused', 'SecurityError'));
   });
 });
 
 test('a host whose files are not those of the build keeps nothing, and the page works', async () => {
   appendFileSync(path.join(site, appFolder(), 'icon.svg'), '<!-- changed on the way -->');
-  const own = await open(browser, server.address);
+  const own = await open(browser, server.address, KEEPING);
   await until(own.page, (s) => ready(s) && s.papers.length === DEMO_PAPERS);
   const outcome = await own.page.evaluate(async () => {
     const registration = await navigator.serviceWorker.getRegistration();

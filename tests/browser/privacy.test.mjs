@@ -7,7 +7,7 @@ import path from 'node:path';
 import {after, before, test} from 'node:test';
 import {click, press, ready} from './lib/panel.mjs';
 import {wideTall, tiff} from './lib/master.mjs';
-import {drop, launch, open, ROOT, serve, state, until} from './lib/site.mjs';
+import {KEEPING, drop, launch, open, ROOT, serve, state, until} from './lib/site.mjs';
 import {devtools, proxy} from './lib/wire.mjs';
 import {zip} from './lib/zip.mjs';
 
@@ -21,7 +21,7 @@ before(async () => {
   server = await serve('/tool/');
   wire = await proxy(new URL(server.address).host);
   browser = await launch({proxy: {server: wire.address, bypass: '<-loopback>'}});
-  visit = await open(browser, server.address, {}, (context) => { watching = watchFirst(context); });
+  visit = await open(browser, server.address, KEEPING, (context) => { watching = watchFirst(context); });
   page = visit.page;
   watching = await watching;
 });

@@ -29,7 +29,7 @@ const SLOWLY = `{
 let folder, sound, visit, fault = '';
 const host = served(async () => {
   folder = mkdtempSync(path.join(tmpdir(), 'proofleaf-'));
-  visit = await opened({serviceWorkers: 'block'}, (context) => spoil(context, () => fault));
+  visit = await opened({}, (context) => spoil(context, () => fault));
   await load(visit.page, onDisk('sound.tif'));
   sound = digest(await delivered(visit.page));
 });

@@ -19,6 +19,7 @@ const FLAGS = ['--no-sandbox', '--use-angle=swiftshader', '--enable-unsafe-swift
 const QUICK = Boolean(process.env.QUICK);
 if (QUICK) FLAGS.push('--disable-gpu-compositing', '--js-flags=--wasm-tiering-budget=2000000000');
 export const SHARP = {deviceScaleFactor: 1};
+export const KEEPING = {serviceWorkers: 'allow'};
 
 // The sizes people use the page in.
 export const SIZES = {
@@ -83,9 +84,11 @@ export const told = (page, words, timeout = 10000) =>
   page.waitForFunction((text) => window.heard.some((news) => news.includes(text)), words, {timeout});
 
 // Opens the page, its address with this query, in a fresh context; `requests` and `complaints` grow while it lives.
-// prepare(context) comes before the page does.
+// prepare(context) comes before the page does. The browser keeps no copy of the page, which is work, where it
+// is not asked to.
 export async function open(browser, address, {query = '', ...options} = {}, prepare = async () => {}) {
   const context = await browser.newContext({viewport: {width: 1440, height: 900}, acceptDownloads: true,
+    ...(IN_FIREFOX ? {} : {serviceWorkers: 'block'}),
     deviceScaleFactor: QUICK && !IN_FIREFOX ? 0.5 : 1, ...options});
   await context.addInitScript(listen);
   await prepare(context);
