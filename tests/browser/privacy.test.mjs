@@ -7,7 +7,7 @@ import path from 'node:path';
 import {after, before, test} from 'node:test';
 import {click, press, ready} from './lib/panel.mjs';
 import {wideTall, tiff} from './lib/master.mjs';
-import {KEEPING, drop, launch, open, ROOT, serve, state, until} from './lib/site.mjs';
+import {drop, KEEPING, launch, open, ROOT, serve, state, until} from './lib/site.mjs';
 import {devtools, proxy} from './lib/wire.mjs';
 import {zip} from './lib/zip.mjs';
 

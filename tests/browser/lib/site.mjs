@@ -19,6 +19,7 @@ const FLAGS = ['--no-sandbox', '--use-angle=swiftshader', '--enable-unsafe-swift
 const QUICK = Boolean(process.env.QUICK);
 if (QUICK) FLAGS.push('--disable-gpu-compositing', '--js-flags=--wasm-tiering-budget=2000000000');
 export const SHARP = {deviceScaleFactor: 1};
+// The browser keeps a copy of the page, to open it without a network.
 export const KEEPING = {serviceWorkers: 'allow'};
 
 // The sizes people use the page in.
