@@ -24,8 +24,24 @@ void plane_colours(const std::vector<float>& levels, uint32_t red, std::vector<f
   }
 }
 
+// The fourth lane of a node that is so far off the gamut.
+int16_t mark_code(double delta_e) { return node_code(128 * (10 * delta_e + 128)); }
+
 int16_t* plane_of(Cube& cube, uint32_t red) {
   return cube.nodes.data() + size_t{red} * cube.grid * cube.grid * 4;
+}
+
+// fill(red, the plane's colours), for each plane of the cube. Error: stopped.
+template <class Fill>
+Status fill_planes(const Cube& cube, const Watch& watch, Fill fill) {
+  const std::vector<float> levels = node_levels(cube.shaper, cube.grid);
+  std::vector<float> rgb;
+  for (uint32_t red = 0; red < cube.grid; ++red) {
+    if (!keep_going(watch, double(red) / cube.grid)) return stopped();
+    plane_colours(levels, red, rgb);
+    fill(red, rgb);
+  }
+  return done();
 }
 
 // One plane of distances off the gamut; with `halved` only even rows and columns are asked for.
@@ -123,38 +139,32 @@ void put_screen_lanes(const std::vector<float>& screen, int16_t* nodes) {
 Result<Cube> build_master_cube(const ProofChain& to_screen, uint32_t grid, const Watch& watch) {
   if (!buildable(grid) || to_screen.device_channels() != 3) return not_buildable();
   Cube cube = empty_cube(to_screen, grid, 4);
-  const std::vector<float> levels = node_levels(cube.shaper, grid);
-  std::vector<float> rgb, screen(size_t{grid} * grid * 3);
-  for (uint32_t red = 0; red < grid; ++red) {
-    if (!keep_going(watch, double(red) / grid)) return stopped();
-    plane_colours(levels, red, rgb);
+  std::vector<float> screen(size_t{grid} * grid * 3);
+  const auto filled = fill_planes(cube, watch, [&](uint32_t red, const std::vector<float>& rgb) {
     to_screen.to_device(rgb, screen);
-    int16_t* nodes = plane_of(cube, red);
-    put_screen_lanes(screen, nodes);
-    for (size_t i = 3; i < screen.size() / 3 * 4; i += 4) nodes[i] = node_code(128 * 128);
-  }
+    put_screen_lanes(screen, plane_of(cube, red));
+  });
+  if (!filled) return filled.error();
+  for (size_t i = 3; i < cube.nodes.size(); i += 4) cube.nodes[i] = mark_code(0);
   return cube;
 }
 
 Result<Cube> build_screen_cube(const ProofChain& chain, uint32_t grid, const Watch& watch) {
   if (!buildable(grid)) return not_buildable();
   Cube cube = empty_cube(chain, grid, 4);
-  const std::vector<float> levels = node_levels(cube.shaper, grid);
-  std::vector<float> rgb, screen(size_t{grid} * grid * 3), off(size_t{grid} * grid);
+  std::vector<float> screen(size_t{grid} * grid * 3), off(size_t{grid} * grid);
   // The fourth lane only marks the picture: on fine cubes every second node is enough, and the
   // rest are means of their neighbours.
   const bool halved = grid > kHalvedAbove && grid % 2 == 1;
-  for (uint32_t red = 0; red < grid; ++red) {
-    if (!keep_going(watch, double(red) / grid)) return stopped();
-    plane_colours(levels, red, rgb);
+  const auto filled = fill_planes(cube, watch, [&](uint32_t red, const std::vector<float>& rgb) {
     int16_t* nodes = plane_of(cube, red);
     chain.to_screen(rgb, screen);
     put_screen_lanes(screen, nodes);
-    if (red % 2 == 1 && halved) continue;
+    if (red % 2 == 1 && halved) return;
     off_gamut_plane(chain, rgb, grid, halved, off);
-    for (size_t i = 0; i < off.size(); ++i)
-      nodes[i * 4 + 3] = node_code(128 * (10.0 * off[i] + 128));
-  }
+    for (size_t i = 0; i < off.size(); ++i) nodes[i * 4 + 3] = mark_code(off[i]);
+  });
+  if (!filled) return filled.error();
   if (halved) fill_odd_planes(cube);
   return cube;
 }

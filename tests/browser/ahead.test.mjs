@@ -64,8 +64,9 @@ async function opened(name, withFault) {
   await endWorkers(page);
   await drop(page, {name, bytes: MASTER});
   await until(page, (s) => s.master.name === name);
+  const seen = await page.evaluate(() => window.opened);
   assert.deepEqual(complaints, []);
-  return page.evaluate(() => window.opened);
+  return seen;
 }
 
 const sum = createHash('sha256').update(BYTES).digest('hex');

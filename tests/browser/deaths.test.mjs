@@ -9,10 +9,10 @@ import {drop, endWorkers, onePage, spoil, state, until} from './lib/site.mjs';
 
 const COPIES = 20;
 const MASTER = tiff(readFileSync('/usr/share/color/icc/ghostscript/rommrgb.icc'), COPIES);
-let page, sound, fault = '', turn = 0;
+let page, saved, sound, fault = '', turn = 0;
 
 onePage(async (visit) => {
-  page = visit.page;
+  ({page, saved} = visit);
   await until(page, ready);
   await openAnew();
   sound = await delivered();
@@ -35,16 +35,14 @@ async function delivered() {
 
 // The delivery ends with a sentence and without a file; the page is as before and can still proof.
 async function refused(sentence) {
-  let saved = 0;
-  page.on('download', () => ++saved);
   await noticesPutAway(page);
   await press(page, '6');
-  const earlier = await state(page);
+  const earlier = await state(page), before = saved.length;
   await click(page, 'make');
   const now = await until(page, (s) => s.notices && !s.busy.length, 120000);
   assert.match(now.last_notice, sentence);
   assert.equal(now.delivered, null);
-  assert.equal(saved, 0);
+  assert.equal(saved.length, before);
   assert.deepEqual([now.master.name, now.paper], [earlier.master.name, earlier.paper]);
   await press(page, 'i');
   await until(page, (s) => s.intent !== earlier.intent && ready(s));

@@ -18,6 +18,7 @@ onePage(async (opened) => {
   visit = opened;
   page = visit.page;
   await until(page, (s) => ready(s) && s.papers.length > 1);
+  // A smaller one, since each of its many frames is drawn in software.
 }, {...SHARP, viewport: {width: 1100, height: 720}, query: '?proof=gpu'});
 
 const shoot = (name) => page.screenshot({path: path.join(ROOT, 'build/screenshots', `screen-${name}.png`)});

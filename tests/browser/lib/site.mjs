@@ -84,7 +84,8 @@ export const forgetNews = (page) => page.evaluate(() => { window.heard.length = 
 export const told = (page, words, timeout = 10000) =>
   page.waitForFunction((text) => window.heard.some((news) => news.includes(text)), words, {timeout});
 
-// Opens the page, its address with this query, in a fresh context; `requests` and `complaints` grow while it lives.
+// Opens the page, its address with this query, in a fresh context; `requests`, `complaints` and
+// `saved`, the names of files handed over, grow while it lives.
 // prepare(context) comes before the page does. The browser keeps no copy of the page, which is work, where it
 // is not asked to.
 export async function open(browser, address, {query = '', ...options} = {}, prepare = async () => {}) {
@@ -94,8 +95,9 @@ export async function open(browser, address, {query = '', ...options} = {}, prep
   await context.addInitScript(listen);
   await prepare(context);
   const page = await context.newPage();
-  const visit = {context, page, requests: [], complaints: []};
+  const visit = {context, page, requests: [], complaints: [], saved: []};
   context.on('request', (request) => visit.requests.push(request.url()));
+  page.on('download', (file) => visit.saved.push(file.suggestedFilename()));
   page.on('pageerror', (error) => visit.complaints.push(String(error)));
   page.on('console', (line) => { if (line.type() === 'error') visit.complaints.push(line.text()); });
   const began = performance.now();
