@@ -1,6 +1,11 @@
 #include "codec/jpeg_decoder.h"
 
 #include <algorithm>
+#include <utility>
+
+extern "C" {
+#include <jpegint.h>
+}
 
 namespace proofleaf {
 
@@ -48,14 +53,6 @@ uint64_t least_bytes(const jpeg_decompress_struct& cinfo) {
   return most / 8;
 }
 
-void start_picture(jpeg_decompress_struct* cinfo, uint32_t shrink) {
-  cinfo->scale_num = 1;
-  cinfo->scale_denom = shrink;
-  cinfo->dct_method = JDCT_ISLOW;
-  cinfo->do_fancy_upsampling = TRUE;
-  jpeg_start_decompress(cinfo);
-}
-
 void skip_rows(jpeg_decompress_struct* cinfo, uint32_t rows) { jpeg_skip_scanlines(cinfo, rows); }
 
 void read_one(jpeg_decompress_struct* cinfo, uint8_t* into) {
@@ -66,7 +63,7 @@ void read_one(jpeg_decompress_struct* cinfo, uint8_t* into) {
 }  // namespace
 
 JpegDecoder::JpegDecoder(std::shared_ptr<ByteSource> source)
-    : reader_(std::move(source)), fault_{}, input_{}, patience_{}, cinfo_{} {}
+    : reader_(std::move(source)), fault_{}, input_{}, patience_{}, markers_{}, cinfo_{} {}
 
 JpegDecoder::~JpegDecoder() {
   if (created_) jpeg_destroy_decompress(&cinfo_);
@@ -93,6 +90,32 @@ void JpegDecoder::pass_over(j_decompress_ptr cinfo, long count) {
     input->offset += wanted - input->manager.bytes_in_buffer;
     input->manager.bytes_in_buffer = 0;
   }
+}
+
+boolean JpegDecoder::decode_mcu(j_decompress_ptr cinfo, JBLOCKROW* blocks) {
+  auto* markers = static_cast<Markers*>(cinfo->client_data);
+  const bool marked = markers->since == markers->interval;
+  markers->since = marked ? 1 : markers->since + 1;
+  cinfo->restart_interval = marked ? 1 : 0;
+  const boolean decoded = markers->decode(cinfo, blocks);
+  cinfo->restart_interval = markers->interval;
+  return decoded;
+}
+
+void JpegDecoder::start_picture(j_decompress_ptr cinfo, uint32_t shrink) {
+  auto* markers = static_cast<Markers*>(cinfo->client_data);
+  cinfo->scale_num = 1;
+  cinfo->scale_denom = shrink;
+  cinfo->dct_method = JDCT_ISLOW;
+  cinfo->do_fancy_upsampling = TRUE;
+  if (cinfo->restart_interval == 0 || !in_one_huffman_scan(*cinfo)) {
+    jpeg_start_decompress(cinfo);
+    return;
+  }
+  markers->interval = std::exchange(cinfo->restart_interval, 0u);
+  jpeg_start_decompress(cinfo);
+  cinfo->restart_interval = markers->interval;
+  markers->decode = std::exchange(cinfo->entropy->decode_mcu, decode_mcu);
 }
 
 void JpegDecoder::watch_scans(j_common_ptr cinfo) {
@@ -155,6 +178,7 @@ Status JpegDecoder::open() {
   created_ = true;
   if (!guarded(fault_, create, &cinfo_, &input_.manager)) return explain();
   cinfo_.progress = &patience_.manager;
+  cinfo_.client_data = &markers_;
   cinfo_.mem->max_memory_to_use = static_cast<long>(kProgressiveMemory);
   if (!guarded(fault_, read_header, &cinfo_, 0)) return explain();
   data_ = input_.offset - input_.manager.bytes_in_buffer;

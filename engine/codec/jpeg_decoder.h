@@ -62,6 +62,16 @@ class JpegDecoder {
     jpeg_progress_mgr manager;
   };
 
+  // Restart markers, which libjpeg-turbo is told of only where one comes: as long as it knows of
+  // any, it takes the slower of its two ways with Huffman codes for the whole picture.
+  struct Markers {
+    boolean (*decode)(j_decompress_ptr cinfo, JBLOCKROW* blocks);
+    unsigned interval;  // of MCUs (ITU-T T.81) from one marker to the next
+    unsigned since;     // MCUs since the last one
+  };
+
+  static boolean decode_mcu(j_decompress_ptr cinfo, JBLOCKROW* blocks);
+  static void start_picture(j_decompress_ptr cinfo, uint32_t shrink);
   static void fill_nothing(j_decompress_ptr) {}
   static boolean fill(j_decompress_ptr cinfo);
   static void pass_over(j_decompress_ptr cinfo, long count);
@@ -73,6 +83,7 @@ class JpegDecoder {
   JpegFault fault_;
   Input input_;
   Patience patience_;
+  Markers markers_;
   jpeg_decompress_struct cinfo_;
   uint64_t data_ = 0;  // where the scan's data begin [bytes]
   bool created_ = false;

@@ -47,6 +47,7 @@ Bytes raw_jpeg(const JpegRecipe& recipe, const Codes& samples) {
   }
   if (recipe.progressive) jpeg_simple_progression(&cinfo);
   cinfo.restart_in_rows = recipe.restart_rows;
+  cinfo.restart_interval = recipe.restart_mcus;
   cinfo.optimize_coding = recipe.own_codes;
   cinfo.density_unit = static_cast<UINT8>(recipe.density_unit);
   cinfo.X_density = cinfo.Y_density = static_cast<UINT16>(recipe.density);

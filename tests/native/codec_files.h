@@ -34,6 +34,7 @@ struct JpegRecipe {
   bool thinned = false;  // 4:2:0
   bool adobe = true;     // for CMYK: with the Adobe marker
   int restart_rows = 0;
+  unsigned restart_mcus = 0;  // without restart_rows
   int quality = 100;
   bool own_codes = false;  // Huffman tables made for the picture, in place of T.81 annex K's
   int density_unit = 1;

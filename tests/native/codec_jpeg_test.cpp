@@ -58,6 +58,11 @@ TEST_CASE("JPEG layouts decode as libjpeg itself decodes them") {
   }
   recipes.push_back({.width = 1, .height = 1});
   recipes.push_back({.width = 200, .height = 3, .restart_rows = 1});
+  for (const unsigned mcus : {1u, 4u, 7u, 65535u}) {
+    for (const bool thinned : {false, true}) {
+      recipes.push_back({.width = 200, .height = 90, .thinned = thinned, .restart_mcus = mcus});
+    }
+  }
   for (const JpegRecipe& recipe : recipes) {
     CAPTURE(recipe.progressive);
     CAPTURE(recipe.thinned);

@@ -33,6 +33,8 @@ std::vector<JpegRecipe> restart_recipes() {
                    .restart_rows = restart_rows});
   }
   // Nowhere to begin but at the top.
+  all.push_back({.width = 61, .height = kHeight, .restart_mcus = 3});
+  all.push_back({.width = 61, .height = kHeight, .thinned = true, .restart_mcus = 1});
   all.push_back({.width = 61, .height = kHeight});
   all.push_back({.width = 61, .height = kHeight, .progressive = true, .restart_rows = 1});
   return all;
