@@ -31,8 +31,13 @@ class JpegBandEncoder final : public BandEncoder {
   explicit JpegBandEncoder(const WriteSpec& spec) : spec_(spec), encoder_(spec) {}
 
   Result<Bytes> encode8(std::span<const uint8_t> samples, uint32_t count) override {
+    const size_t pixels = size_t{count} * spec_.width;
+    if (spec_.model == ColourModel::grey) {
+      samples = without_spare_lanes(spec_, samples, count, room_);
+    }
+    const bool lanes = spec_.model == ColourModel::rgb && samples.size() == pixels * 4;
     if (count == 0 || count > kBandRows ||
-        samples.size() != size_t{count} * spec_.width * channels_of(spec_.model)) {
+        (!lanes && samples.size() != pixels * channels_of(spec_.model))) {
       return Error{"The rows do not have the print file's width."};
     }
     const ByteView picture = encoder_.picture(samples, count);
@@ -47,6 +52,7 @@ class JpegBandEncoder final : public BandEncoder {
  private:
   WriteSpec spec_;
   JpegEncoder encoder_;
+  std::vector<uint8_t> room_;
 };
 
 class JpegBandJoiner final : public BandJoiner {

@@ -18,6 +18,13 @@ void set_sampling(j_compress_ptr cinfo, const WriteSpec& spec) {
   }
 }
 
+// libjpeg-turbo passes over a fourth byte by itself.
+void set_lanes(j_compress_ptr cinfo, uint32_t lanes) {
+  if (cinfo->in_color_space != JCS_RGB && cinfo->in_color_space != JCS_EXT_RGBX) return;
+  cinfo->in_color_space = lanes == 4 ? JCS_EXT_RGBX : JCS_RGB;
+  cinfo->input_components = static_cast<int>(lanes);
+}
+
 void set_colour(j_compress_ptr cinfo, const WriteSpec& spec) {
   const bool cmyk = spec.model == ColourModel::cmyk;
   cinfo->input_components = static_cast<int>(channels_of(spec.model));
@@ -71,6 +78,7 @@ void JpegEncoder::create(j_compress_ptr cinfo, const WriteSpec* spec) {
 void JpegEncoder::write(j_compress_ptr cinfo, const Task* task) {
   cinfo->image_height = task->height;
   const bool whole = task->exif != nullptr;
+  set_lanes(cinfo, task->lanes);
   cinfo->restart_interval = whole ? restart_interval(cinfo) : 0;
   if (!whole) jpeg_suppress_tables(cinfo, TRUE);
   jpeg_start_compress(cinfo, whole ? TRUE : FALSE);
@@ -122,14 +130,16 @@ ByteView JpegEncoder::picture(std::span<const uint8_t> samples, uint32_t count) 
   }
   rows_.resize(count);
   for (size_t y = 0; y < count; ++y) rows_[y] = first + y * row;
-  return run({&spec_, count, nullptr, rows_.data(), count});
+  const auto lanes = static_cast<uint32_t>(row / spec_.width);
+  return run({&spec_, count, lanes, nullptr, rows_.data(), count});
 }
 
 Bytes JpegEncoder::head(const Bytes& exif) {
   // Frame and scan header come with the first row; its data is not wanted.
   samples_.assign(size_t{spec_.width} * channels_of(spec_.model), 0);
   rows_.assign(1, samples_.data());
-  const ByteView coded = run({&spec_, spec_.height, &exif, rows_.data(), 1});
+  const ByteView coded =
+      run({&spec_, spec_.height, channels_of(spec_.model), &exif, rows_.data(), 1});
   return {coded.begin(), coded.end()};
 }
 

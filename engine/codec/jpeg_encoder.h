@@ -15,7 +15,8 @@ class JpegEncoder {
   ~JpegEncoder();
 
   // A coded picture of `count` rows without tables, profile or Exif: frame header, scan header,
-  // entropy-coded data, end. Good until the next call; empty when libjpeg gave up.
+  // entropy-coded data, end. RGB may stand in four lanes a pixel, as BandEncoder::encode8() takes
+  // it. Good until the next call; empty when libjpeg gave up.
   ByteView picture(std::span<const uint8_t> samples, uint32_t count);
   // All that stands before the entropy-coded data of the whole file. exif: a whole APP1 body.
   // Empty when libjpeg gave up.
@@ -29,6 +30,7 @@ class JpegEncoder {
   struct Task {
     const WriteSpec* spec;
     uint32_t height;
+    uint32_t lanes;     // bytes a pixel
     const Bytes* exif;  // nullptr: a picture without tables
     JSAMPARRAY rows;
     uint32_t count;  // of rows there are to write

@@ -197,8 +197,28 @@ struct Bytes {
   v128_t a, b, c;
 };
 
-// Sixteen pixels of three interleaved bytes, taken apart and put together.
-Bytes apart(const uint8_t* rgb) {
+// Sixteen pixels of three interleaved bytes, taken apart and put together; of four bytes, of which
+// the last does not count, taken apart.
+template <int lanes>
+Bytes apart(const uint8_t* rgb);
+
+template <>
+Bytes apart<4>(const uint8_t* rgbx) {
+  const v128_t x = wasm_v128_load(rgbx), y = wasm_v128_load(rgbx + 16),
+               z = wasm_v128_load(rgbx + 32), w = wasm_v128_load(rgbx + 48);
+  // Even and odd bytes of the first and the second half: R and B, G and the one that is left.
+  const auto even = [](v128_t a, v128_t b) {
+    return wasm_i8x16_shuffle(a, b, 0, 2, 4, 6, 8, 10, 12, 14, 16, 18, 20, 22, 24, 26, 28, 30);
+  };
+  const auto odd = [](v128_t a, v128_t b) {
+    return wasm_i8x16_shuffle(a, b, 1, 3, 5, 7, 9, 11, 13, 15, 17, 19, 21, 23, 25, 27, 29, 31);
+  };
+  const v128_t rb = even(x, y), rb2 = even(z, w);
+  return {even(rb, rb2), even(odd(x, y), odd(z, w)), odd(rb, rb2)};
+}
+
+template <>
+Bytes apart<3>(const uint8_t* rgb) {
   const v128_t x = wasm_v128_load(rgb), y = wasm_v128_load(rgb + 16), z = wasm_v128_load(rgb + 32);
   const v128_t r = wasm_i8x16_shuffle(x, y, 0, 3, 6, 9, 12, 15, 18, 21, 24, 27, 30, 0, 0, 0, 0, 0);
   const v128_t g = wasm_i8x16_shuffle(x, y, 1, 4, 7, 10, 13, 16, 19, 22, 25, 28, 31, 0, 0, 0, 0, 0);
@@ -238,8 +258,9 @@ void sixteen_to_rgb(const uint8_t* y, const uint8_t* cb, const uint8_t* cr, uint
            rgb);
 }
 
+template <int lanes>
 void sixteen_to_ycc(const uint8_t* rgb, uint8_t* y, uint8_t* cb, uint8_t* cr) {
-  const Bytes p = apart(rgb);
+  const Bytes p = apart<lanes>(rgb);
   const Colour low = to_ycc(low_half(p.a), low_half(p.b), low_half(p.c));
   const Colour high = to_ycc(high_half(p.a), high_half(p.b), high_half(p.c));
   wasm_v128_store(y, wasm_u8x16_narrow_i16x8(low.a, high.a));
@@ -249,7 +270,7 @@ void sixteen_to_ycc(const uint8_t* rgb, uint8_t* y, uint8_t* cb, uint8_t* cr) {
 
 // A row's end of fewer than sixteen pixels goes by way of here: rows end where their pixels do.
 struct RowEnd {
-  uint8_t y[kAtOnce] = {}, cb[kAtOnce] = {}, cr[kAtOnce] = {}, rgb[3 * kAtOnce] = {};
+  uint8_t y[kAtOnce] = {}, cb[kAtOnce] = {}, cr[kAtOnce] = {}, rgb[4 * kAtOnce] = {};
 };
 
 void row_to_rgb(const uint8_t* y, const uint8_t* cb, const uint8_t* cr, uint8_t* rgb,
@@ -266,14 +287,15 @@ void row_to_rgb(const uint8_t* y, const uint8_t* cb, const uint8_t* cr, uint8_t*
   std::memcpy(rgb + size_t{3} * x, end.rgb, size_t{3} * (width - x));
 }
 
+template <int lanes>
 void row_to_ycc(const uint8_t* rgb, uint8_t* y, uint8_t* cb, uint8_t* cr, uint32_t width) {
   uint32_t x = 0;
   for (; x + kAtOnce <= width; x += kAtOnce)
-    sixteen_to_ycc(rgb + size_t{3} * x, y + x, cb + x, cr + x);
+    sixteen_to_ycc<lanes>(rgb + size_t{lanes} * x, y + x, cb + x, cr + x);
   if (x == width) return;
   RowEnd end;
-  std::memcpy(end.rgb, rgb + size_t{3} * x, size_t{3} * (width - x));
-  sixteen_to_ycc(end.rgb, end.y, end.cb, end.cr);
+  std::memcpy(end.rgb, rgb + size_t{lanes} * x, size_t{lanes} * (width - x));
+  sixteen_to_ycc<lanes>(end.rgb, end.y, end.cb, end.cr);
   std::memcpy(y + x, end.y, width - x);
   std::memcpy(cb + x, end.cb, width - x);
   std::memcpy(cr + x, end.cr, width - x);
@@ -308,9 +330,11 @@ int jsimd_can_idct_islow() { return 1; }
 
 void jsimd_rgb_ycc_convert(j_compress_ptr cinfo, JSAMPARRAY input, JSAMPIMAGE output,
                            JDIMENSION row, int rows) {
-  if (cinfo->in_color_space != JCS_RGB) __builtin_trap();  // JpegEncoder asks for no other
+  const bool spare = cinfo->in_color_space == JCS_EXT_RGBX;
+  if (!spare && cinfo->in_color_space != JCS_RGB) __builtin_trap();  // JpegEncoder's two
+  const auto to_ycc = spare ? row_to_ycc<4> : row_to_ycc<3>;
   for (int i = 0; i < rows; ++i, ++row) {
-    row_to_ycc(input[i], output[0][row], output[1][row], output[2][row], cinfo->image_width);
+    to_ycc(input[i], output[0][row], output[1][row], output[2][row], cinfo->image_width);
   }
 }
 

@@ -44,7 +44,7 @@ class TiffBandEncoder final : public BandEncoder {
 
   Result<Bytes> encode8(std::span<const uint8_t> samples, uint32_t count) override {
     if (spec_.bits != 8) return other_depth();
-    return encode(samples, count, differences8_);
+    return encode(without_spare_lanes(spec_, samples, count, room_), count, differences8_);
   }
   Result<Bytes> encode16(std::span<const uint16_t> samples, uint32_t count) override {
     if (spec_.bits != 16) return other_depth();
@@ -97,7 +97,7 @@ class TiffBandEncoder final : public BandEncoder {
 
   WriteSpec spec_;
   uint32_t channels_, rows_;
-  std::vector<uint8_t> differences8_;
+  std::vector<uint8_t> differences8_, room_;
   std::vector<uint16_t> differences16_;
 };
 

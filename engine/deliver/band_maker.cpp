@@ -1,7 +1,6 @@
 #include "deliver/band_maker.h"
 
 #include <algorithm>
-#include <bit>
 #include <cstring>
 #include <optional>
 
@@ -11,30 +10,6 @@
 namespace proofleaf {
 
 static_assert(kMaskSide == kLiftPixels);
-static_assert(std::endian::native == std::endian::little);  // for keep_channels
-
-namespace {
-
-// Four lanes a pixel to the first `channels` of them.
-void keep_channels(const uint8_t* lanes, uint32_t channels, size_t pixels, uint8_t* out) {
-  if (channels == 4) {
-    std::memcpy(out, lanes, pixels * 4);
-  } else if (channels == 3) {
-    // Two pixels at once; the two bytes too many are overwritten by the next ones.
-    size_t i = 0;
-    for (; i + 3 <= pixels; i += 2) {
-      uint64_t two;
-      std::memcpy(&two, lanes + i * 4, 8);
-      two = (two & 0xffffff) | (two >> 8 & 0xffffff000000);
-      std::memcpy(out + i * 3, &two, 8);
-    }
-    for (; i < pixels; ++i) std::memcpy(out + i * 3, lanes + i * 4, 3);
-  } else {
-    for (size_t i = 0; i < pixels; ++i) std::memcpy(out + i * channels, lanes + i * 4, channels);
-  }
-}
-
-}  // namespace
 
 // A picture smaller than the cube goes through LittleCMS exactly; a larger one through the cube.
 Result<std::unique_ptr<BandMaker>> BandMaker::make(std::shared_ptr<const ProofChain> chain,
@@ -82,10 +57,7 @@ void BandMaker::wide_row(std::span<const uint16_t> rgb, std::span<uint16_t> devi
 void BandMaker::eight_row(uint32_t y, PixelView rgb, std::span<uint8_t> device) {
   const uint32_t channels = chain_->device_channels();
   if (cube_) {
-    const size_t pixels = samples_in(rgb) / 3;
-    lanes8_.resize(pixels * 4);
-    cube_->apply_dithered(rgb, dither_.lifts(y, channels), lanes8_);
-    return keep_channels(lanes8_.data(), channels, pixels, device.data());
+    return cube_->apply_dithered(rgb, dither_.lifts(y, channels), device);
   }
   lanes_.resize(device.size());
   exactly(widened(rgb), lanes_);
@@ -108,12 +80,12 @@ size_t BandMaker::samples_of(uint32_t band) const {
 Result<uint32_t> BandMaker::convert(uint32_t band, PixelView rgb) {
   const uint32_t first = band * kBandRows;
   const size_t in_row = size_t{spec_.width} * 3;
-  const size_t out_row = size_t{spec_.width} * chain_->device_channels();
+  const bool wide = spec_.bits == 16;
+  const size_t out_row = spec_.width * (cube_ && !wide ? size_t{4} : chain_->device_channels());
   const auto rows = static_cast<uint32_t>(samples_of(band) / in_row);
   if (rows == 0 || samples_in(rgb) != rows * in_row) {
     return Error{"A part of the picture has another size than it should."};
   }
-  const bool wide = spec_.bits == 16;
   if (wide) wide_.resize(rows * out_row);
   if (!wide) eight_.resize(rows * out_row);
   for (uint32_t y = 0; y < rows; ++y) {

@@ -23,7 +23,8 @@ class BandMaker {
   // rgb: band_rows(height, band) rows of RGB in the master's space. The answer is for the
   // print file's BandJoiner. Error: pixels of another number, or an encoder that gave up.
   Result<Bytes> make(uint32_t band, PixelView rgb);
-  // The same but for the encoding, of an 8-bit spec: device samples, good until the next call.
+  // The same but for the encoding, of an 8-bit spec: device samples as BandEncoder::encode8() takes
+  // them, good until the next call.
   Result<std::span<const uint8_t>> device8(uint32_t band, PixelView rgb);
   // How many samples the pixels of a band have; 0 past the last.
   size_t samples_of(uint32_t band) const;
@@ -46,7 +47,7 @@ class BandMaker {
   std::shared_ptr<DeviceCube> cube_;  // none for a small picture
   std::unique_ptr<BandEncoder> encoder_;
   std::vector<uint16_t> lanes_, wide_, widened_;
-  std::vector<uint8_t> lanes8_, eight_;
+  std::vector<uint8_t> eight_;  // four lanes a pixel where there is a cube
   std::vector<float> in_, out_;
 };
 

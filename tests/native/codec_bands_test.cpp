@@ -123,6 +123,37 @@ TEST_CASE("a JPEG joined of bands is byte for byte what libjpeg-turbo writes in 
   }
 }
 
+TEST_CASE("a lane that does not count changes nothing") {
+  for (const Container container : {Container::jpeg, Container::tiff}) {
+    for (const ColourModel model : {ColourModel::grey, ColourModel::rgb}) {
+      for (const bool full : {true, false}) {
+        WriteSpec spec;
+        spec.container = container;
+        spec.model = model;
+        spec.width = 203;
+        spec.height = kBandRows;
+        spec.full_colour_detail = full;
+        const uint32_t channels = channels_of(model);
+        const Bytes samples = grainy_bytes(spec.width, spec.height, channels);
+        Bytes lanes = grainy_bytes(spec.width, spec.height, 4);
+        for (size_t i = 0; i < samples.size(); ++i) {
+          lanes[i / channels * 4 + i % channels] = samples[i];
+        }
+        auto encoder = open_band_encoder(spec);
+        REQUIRE(encoder);
+        const auto narrow = encoder.value()->encode8(samples, spec.height);
+        const auto wide = encoder.value()->encode8(lanes, spec.height);
+        const auto again = encoder.value()->encode8(samples, spec.height);
+        REQUIRE(narrow);
+        REQUIRE(wide);
+        REQUIRE(again);
+        CHECK(wide.value() == narrow.value());
+        CHECK(again.value() == narrow.value());
+      }
+    }
+  }
+}
+
 TEST_CASE("the widest band fits into a restart interval") {
   // ITU-T T.81 section B.2.4.4: Ri has 16 bits.
   WriteSpec spec;
@@ -201,6 +232,7 @@ TEST_CASE("bands that are not bands are refused") {
     REQUIRE(encoder);
     CHECK_FALSE(encoder.value()->encode8(Bytes(30 * 65), 65).ok());
     CHECK_FALSE(encoder.value()->encode8(Bytes(31), 1).ok());
+    CHECK_FALSE(encoder.value()->encode8(Bytes(40 * 65), 65).ok());
     CHECK_FALSE(encoder.value()->encode8({}, 0).ok());
     CHECK_FALSE(encoder.value()->encode16(std::vector<uint16_t>(30), 1).ok());
     CHECK(encoder.value()->encode8(Bytes(30), 1).ok());
