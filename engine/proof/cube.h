@@ -48,7 +48,7 @@ inline constexpr size_t kMostFineBlocks = 20000;  // 10 MB or 35 MB
 inline constexpr uint32_t kQuickGrid = 25;  // shown first
 inline constexpr uint32_t kProofGrid = 65;  // refined for the picture: the accuracy promised
 // The accuracy promised, for any colour; stepped: the chain's.
-constexpr uint32_t delivery_grid(bool stepped) { return stepped ? 161 : 129; }
+constexpr uint32_t delivery_grid(bool stepped) { return stepped ? 161 : 97; }
 
 // Builds master -> paper -> screen; watch is told the share done. Error: stopped.
 Result<Cube> build_screen_cube(const ProofChain& chain, uint32_t grid, const Watch& watch);

@@ -11,7 +11,7 @@ import {drop, handedOver, ROOT, served, until} from './lib/site.mjs';
 
 const NATIVE = path.join(ROOT, 'build/native/proofleaf');
 const PAPER = path.join(ROOT, 'demo-images/papers/tarnsea-baryta.icc');  // the page's first one
-const COPIES = 20;  // 3.4 megapixels: more than the delivery's cube has nodes, and bands enough to share out
+const COPIES = 10;  // 1.7 megapixels: more than the delivery's cube has nodes, and bands enough to share out
 const host = served();
 
 const sums = (command, ...words) =>

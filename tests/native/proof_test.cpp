@@ -282,16 +282,17 @@ DemoPicture in_srgb(const DemoPicture& picture) {
 
 TEST_CASE("the cube keeps to the promised accuracy for every intent") {
   // The truth is LittleCMS' float evaluation; promised: max dE00 <= 0.5, mean <= 0.05, on a dense
-  // set of colours (33 x 33 x 33, off the cube's nodes) and on a picture, in sRGB and in its own
-  // ROMM RGB, on RGB papers with tables of 16 and of 8 bits and on a CMYK one.
+  // set of colours (33 x 33 x 33, off the cube's nodes), in sRGB and ROMM RGB, and on a picture, in
+  // sRGB and in its own ROMM RGB, on RGB papers with tables of 16 and of 8 bits and on a CMYK one.
   std::vector<uint16_t> dense;
   for (float v : colour_grid(33)) {
     dense.push_back(
         static_cast<uint16_t>(std::min(v * 65535.0f + (v < 1 ? 171.0f : 0.0f), 65535.0f)));
   }
   const DemoPicture wide = demo_picture(), narrow = in_srgb(wide);
-  const Profile srgb = standard_profile("srgb").take();
+  const Profile srgb = standard_profile("srgb").take(), romm = standard_profile("romm").take();
   const Paper rgb = rgb_paper(), bytes = byte_paper(), cmyk = cmyk_paper();
+  const Paper matte = paper_at(kDemo + "papers/quillmoor-cotton-smooth.icc");
   struct Case {
     std::string name;
     const Profile& profile;
@@ -301,6 +302,7 @@ TEST_CASE("the cube keeps to the promised accuracy for every intent") {
   };
   const std::vector<Case> cases{
       {"dense set, RGB paper", srgb, dense, rgb, false},
+      {"dense set in ROMM RGB, matte RGB paper", romm, dense, matte, false},
       {"dense set, 8-bit RGB paper", srgb, dense, bytes, false},
       {"dense set, CMYK paper", srgb, dense, cmyk, false},
       {"sRGB picture, RGB paper", srgb, narrow.rgb, rgb, true},
