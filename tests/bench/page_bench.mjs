@@ -4,7 +4,7 @@
 import {execFileSync} from 'node:child_process';
 import {readFileSync, readdirSync, rmSync} from 'node:fs';
 import path from 'node:path';
-import {click, press, ready} from '../browser/lib/panel.mjs';
+import {click, press, ready, typeInto} from '../browser/lib/panel.mjs';
 import {drop, launch, open, ROOT, serve, state, until} from '../browser/lib/site.mjs';
 
 const [bench, folder] = process.argv.slice(2);
@@ -48,11 +48,14 @@ function renderersPeak(before) {
   return Math.max(...peaks);
 }
 
-async function visit(work, options = {}, prepare = undefined) {
+async function visit(work, options = {}, prepare = async () => {}) {
   const before = new Set(readdirSync('/proc'));
   const browser = await launch();
   try {
-    const {page} = await open(browser, server.address, options, prepare);
+    const {page} = await open(browser, server.address, options, async (context) => {
+      await lookAtFrames(context);
+      await prepare(context);
+    });
     await until(page, ready, 2 * MINUTES);
     return await work(page, () => renderersPeak(before));
   } finally {
@@ -67,6 +70,17 @@ async function atRest(page) {
   await page.waitForTimeout(REST);
 }
 
+// Has the page looked at after each of its frames, by look(): to ask it over and over would take time from
+// the work.
+const lookAtFrames = (context) => context.addInitScript(() => {
+  window.look = () => {};
+  const ask = window.requestAnimationFrame.bind(window);
+  window.requestAnimationFrame = (call) => ask((at) => {
+    call(at);
+    window.look();
+  });
+});
+
 // Brings a file as the picker does; answers seconds from then to the first and to the exact proof, as
 // the page's own frames see them.
 async function proofOf(page, file) {
@@ -75,22 +89,20 @@ async function proofOf(page, file) {
   await page.evaluate((wanted) => {
     window.seen = {};
     window.addEventListener('change', () => { window.began = performance.now(); }, {capture: true, once: true});
-    const look = () => {
-      const {master, grid, ready} = window.proofleaf.state();
+    window.look = () => {
       const now = (performance.now() - window.began) / 1000;
+      const {master, grid, ready} = window.proofleaf.state();
       if (master.name === wanted && grid > 0) window.seen.first ??= now;
       if (master.name === wanted && ready) window.seen.exact ??= now;
-      if (!window.seen.exact) setTimeout(look, 10);
+      if (window.seen.exact) window.look = () => {};
     };
-    look();
   }, name);
   await page.locator('input[type=file]').setInputFiles(file);
   await page.waitForFunction(() => window.seen.exact, null, {timeout: 5 * MINUTES});
   return page.evaluate(() => window.seen);
 }
 
-// Notes when the delivery's worker first tells that all is written and the check has begun. The page itself
-// is not asked over and over, which would take time from the work.
+// Notes when the delivery's worker first tells that all is written and the check has begun.
 const noteWritten = (context) => context.addInitScript((writing) => {
   const {postMessage} = Worker.prototype;
   const heard = new WeakSet();
@@ -135,21 +147,46 @@ async function rankingOf(page) {
   await until(page, (s) => ready(s) && s.choice.tried === 12 && s.choice.to_try === 12, 2 * MINUTES);
   await page.evaluate((wanted) => {
     window.seen = {};
-    const look = () => {
-      const {master, ready, choice} = window.proofleaf.state(), now = performance.now() / 1000;
+    window.look = () => {
+      const now = performance.now() / 1000, {master, ready, choice} = window.proofleaf.state();
       if (master.name === wanted && choice.tried < 12) {
         if (ready) window.seen.exact ??= now;
         if (choice.tried > 0) window.seen.first ??= now;
       }
       if (window.seen.exact && choice.tried === 12) window.seen.last = now;
-      else setTimeout(look, 5);
+      if (window.seen.last) window.look = () => {};
     };
-    look();
   }, path.basename(SMALL));
   await page.locator('input[type=file]').setInputFiles(SMALL);
   await page.waitForFunction(() => window.seen.last, null, {timeout: 2 * MINUTES});
   const {exact, last} = await page.evaluate(() => window.seen);
   return last - exact;
+}
+
+// Intent, paper and correction are changed in turns; answers for each change the longest frame of the page's
+// own thread and all that it spent on the proof, from the quick one to the exact one, each in order [ms].
+async function changesOf(page) {
+  await page.locator('input[type=file]').setInputFiles(SMALL);
+  await until(page, (s) => s.master.name === path.basename(SMALL));
+  await atRest(page);
+  const frames = [], proofs = [];
+  const changed = async (act, done) => {
+    await page.evaluate(() => { window.frames_took.length = 0; });
+    await act();
+    proofs.push((await until(page, (s) => done(s) && ready(s))).proof_ms);
+    frames.push(await page.evaluate(() => Math.max(...window.frames_took)));
+  };
+  for (let turn = 0; turn < 4; ++turn) {
+    const {intent, paper} = await state(page);
+    await changed(() => press(page, 'i'), (s) => s.intent !== intent);
+    await press(page, '2');
+    await changed(() => click(page, `paper-${turn % 2 + 2}`), (s) => s.paper !== paper);
+    await press(page, '4');
+    await changed(() => typeInto(page, 'fit-saturation-field', `${turn + 5}`),
+      (s) => s.recipe.now.correction.saturation === turn + 5);
+  }
+  const inOrder = (list) => list.sort((one, other) => one - other);
+  return {frames: inOrder(frames), proofs: inOrder(proofs)};
 }
 
 // The page's own time in each frame, told by the frames themselves.
@@ -200,6 +237,13 @@ try {
   row('proof with exact colours, the same', best(rounds, 'exact'), decoding, 0, seconds);
   const ranking = Math.min(await visit(rankingOf), await visit(rankingOf), await visit(rankingOf));
   row('12 papers judged, 2 megapixels, from the exact proof to the last', ranking, 1, 1, 's, best of 3; peer: the budget');
+  for (const [query, how, goal] of [['?proof=gpu', 'with the card', 16], ['?proof=cpu', 'without', 60]]) {
+    const {frames, proofs} = await visit(changesOf, {query}, watchFrames);
+    const half = frames.length >> 1;
+    row(`change of intent, paper or correction at 2 megapixels, ${how}`, frames[half], goal, 1,
+      `ms of the page's own thread, the longest frame, the middle of ${frames.length} changes, at most ` +
+      `${Math.round(frames.at(-1))}; quick and exact proof together ${Math.round(proofs[half])}; peer: the budget`);
+  }
   const frames = await visit(gestureOf,
     {viewport: {width: 1024, height: 768}, hasTouch: true, deviceScaleFactor: 2}, watchFrames);
   const note = `ms of the page's own thread, of ${frames.length} frames; peer: a sixtieth of a second`;
