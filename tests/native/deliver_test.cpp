@@ -108,8 +108,7 @@ TEST_CASE("16-bit device values are LittleCMS' own for the same chain") {
 }
 
 TEST_CASE("a large picture goes through the cube and is still as promised") {
-  const Bytes master =
-      ramp_tiff(1100, 900, romm().bytes());  // more pixels than the cube has nodes
+  const Bytes master = ramp_tiff(1100, 900, romm().bytes());  // more pixels than the cube has nodes
   const Made made = make_file(master, paper_at(kDemo + "papers/quillmoor-cotton-smooth.icc"),
                               settings_for(Container::tiff, 16));
   REQUIRE(made.result);
