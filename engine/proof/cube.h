@@ -47,8 +47,8 @@ inline constexpr size_t kMostFineBlocks = 20000;  // 10 MB or 35 MB
 // 65535 * x.
 inline constexpr uint32_t kQuickGrid = 25;  // shown first
 inline constexpr uint32_t kProofGrid = 65;  // refined for the picture: the accuracy promised
-// The accuracy promised, wherever in the cube colours lie; stepped: the chain's. Rare random colours
-// come out as far as 0.63 dE00 from the exact ones (tests/bench/README.md).
+// The accuracy promised, wherever in the cube colours lie; stepped: the chain's. Rare random
+// colours come out as far as 0.63 dE00 from the exact ones (tests/bench/README.md).
 constexpr uint32_t delivery_grid(bool stepped) { return stepped ? 161 : 97; }
 
 // Builds master -> paper -> screen; watch is told the share done. Error: stopped.
