@@ -21,9 +21,9 @@ inline constexpr uint32_t kBandRows = 32;
 class BandEncoder {
  public:
   virtual ~BandEncoder() = default;
-  // count whole rows of interleaved samples: kBandRows, or for the last band what is left. 8-bit
-  // samples may stand in four lanes a pixel, of which the model's first ones count. 16-bit samples
-  // in host byte order; CMYK: 0 = no ink. The answer is for a BandJoiner of the same spec.
+  // count whole rows of interleaved samples: kBandRows, or for the last band what is left. They
+  // may stand in four lanes a pixel, of which the model's first ones count. 16-bit samples in host
+  // byte order; CMYK: 0 = no ink. The answer is for a BandJoiner of the same spec.
   // Error: samples of another depth or size, or no memory.
   virtual Result<Bytes> encode8(std::span<const uint8_t> samples, uint32_t count) = 0;
   virtual Result<Bytes> encode16(std::span<const uint16_t> samples, uint32_t count) = 0;

@@ -33,12 +33,6 @@ void lay_on_white(const uint16_t* from, uint16_t* to, size_t width, const Sample
   }
 }
 
-void keep_channels(const uint8_t* lanes, uint32_t channels, size_t pixels, uint8_t* out) {
-  for (; pixels > 0; --pixels, lanes += 4) {
-    for (uint32_t c = 0; c < channels; ++c) *out++ = lanes[c];
-  }
-}
-
 void invert(uint16_t* samples, size_t count) {
   for (size_t i = 0; i < count; ++i) samples[i] = static_cast<uint16_t>(kFull - samples[i]);
 }

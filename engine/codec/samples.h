@@ -22,9 +22,6 @@ void widen(const uint8_t* from, uint16_t* to, size_t count);
 // associated: c + white (1 - a). `to` gets layout.colours samples a pixel; from == to is allowed.
 void lay_on_white(const uint16_t* from, uint16_t* to, size_t width, const SampleLayout& layout);
 
-// Four lanes a pixel to the first `channels` of them, 1 to 4.
-void keep_channels(const uint8_t* lanes, uint32_t channels, size_t pixels, uint8_t* out);
-
 // 65535 - v, 255 - v.
 void invert(uint16_t* samples, size_t count);
 void invert(uint8_t* samples, size_t count);

@@ -44,17 +44,18 @@ class TiffBandEncoder final : public BandEncoder {
 
   Result<Bytes> encode8(std::span<const uint8_t> samples, uint32_t count) override {
     if (spec_.bits != 8) return other_depth();
-    return encode(without_spare_lanes(spec_, samples, count, room_), count, differences8_);
+    return encode(samples, count, room8_, differences8_);
   }
   Result<Bytes> encode16(std::span<const uint16_t> samples, uint32_t count) override {
     if (spec_.bits != 16) return other_depth();
-    return encode(samples, count, differences16_);
+    return encode(samples, count, room16_, differences16_);
   }
 
  private:
   template <class Sample>
-  Result<Bytes> encode(std::span<const Sample> samples, uint32_t count,
+  Result<Bytes> encode(std::span<const Sample> lanes, uint32_t count, std::vector<Sample>& room,
                        std::vector<Sample>& differences) {
+    const auto samples = without_spare_lanes(spec_, lanes, count, room);
     const size_t row = size_t{spec_.width} * channels_;
     if (count == 0 || count > kBandRows || samples.size() != count * row) {
       return Error{"The rows do not have the print file's width."};
@@ -97,8 +98,8 @@ class TiffBandEncoder final : public BandEncoder {
 
   WriteSpec spec_;
   uint32_t channels_, rows_;
-  std::vector<uint8_t> differences8_, room_;
-  std::vector<uint16_t> differences16_;
+  std::vector<uint8_t> room8_, differences8_;
+  std::vector<uint16_t> room16_, differences16_;
 };
 
 class TiffBandJoiner final : public BandJoiner {

@@ -3,7 +3,6 @@
 #include <algorithm>
 
 #include "codec/limits.h"
-#include "codec/samples.h"
 #include "codec/writers.h"
 
 namespace proofleaf {
@@ -21,17 +20,6 @@ Status check_spec(const WriteSpec& spec) {
 Error other_container() { return Error{"A print file is a JPEG or a TIFF."}; }
 
 }  // namespace
-
-std::span<const uint8_t> without_spare_lanes(const WriteSpec& spec,
-                                             std::span<const uint8_t> samples, uint32_t rows,
-                                             std::vector<uint8_t>& room) {
-  const size_t pixels = size_t{spec.width} * rows;
-  const uint32_t channels = channels_of(spec.model);
-  if (channels == 4 || samples.size() != pixels * 4) return samples;
-  room.resize(pixels * channels);
-  keep_channels(samples.data(), channels, pixels, room.data());
-  return room;
-}
 
 Result<std::unique_ptr<BandEncoder>> open_band_encoder(const WriteSpec& spec) {
   if (Status ok = check_spec(spec); !ok) return ok.error();

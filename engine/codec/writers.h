@@ -17,10 +17,18 @@ inline uint32_t channels_of(ColourModel model) {
   return model == ColourModel::grey ? 1 : model == ColourModel::rgb ? 3 : 4;
 }
 
-// 8-bit samples without the lanes that do not count, in `room` if there were any.
-std::span<const uint8_t> without_spare_lanes(const WriteSpec& spec,
-                                             std::span<const uint8_t> samples, uint32_t rows,
-                                             std::vector<uint8_t>& room);
+// Samples without the lanes that do not count, in `room` if there were any.
+template <class Sample>
+std::span<const Sample> without_spare_lanes(const WriteSpec& spec, std::span<const Sample> samples,
+                                            uint32_t rows, std::vector<Sample>& room) {
+  const size_t pixels = size_t{spec.width} * rows, channels = channels_of(spec.model);
+  if (channels == 4 || samples.size() != pixels * 4) return samples;
+  room.resize(pixels * channels);
+  for (size_t i = 0; i < pixels; ++i) {
+    for (size_t c = 0; c < channels; ++c) room[i * channels + c] = samples[i * 4 + c];
+  }
+  return room;
+}
 
 inline Error too_few_rows() { return Error{"The print file is missing rows of its picture."}; }
 inline Error too_many_rows() { return Error{"There are more rows than the print file is high."}; }

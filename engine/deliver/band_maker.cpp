@@ -1,7 +1,6 @@
 #include "deliver/band_maker.h"
 
 #include <algorithm>
-#include <cstring>
 #include <optional>
 
 #include "base/beside.h"
@@ -46,19 +45,12 @@ void BandMaker::exactly(std::span<const uint16_t> rgb, std::span<uint16_t> devic
 
 void BandMaker::wide_row(std::span<const uint16_t> rgb, std::span<uint16_t> device) {
   if (!cube_) return exactly(rgb, device);
-  const size_t channels = chain_->device_channels();
-  lanes_.resize(rgb.size() / 3 * 4);
-  cube_->apply(rgb, lanes_);
-  for (size_t i = 0; i < rgb.size() / 3; ++i) {
-    std::memcpy(&device[i * channels], &lanes_[i * 4], channels * sizeof(uint16_t));
-  }
+  cube_->apply(rgb, device);
 }
 
 void BandMaker::eight_row(uint32_t y, PixelView rgb, std::span<uint8_t> device) {
   const uint32_t channels = chain_->device_channels();
-  if (cube_) {
-    return cube_->apply_dithered(rgb, dither_.lifts(y, channels), device);
-  }
+  if (cube_) return cube_->apply_dithered(rgb, dither_.lifts(y, channels), device);
   lanes_.resize(device.size());
   exactly(widened(rgb), lanes_);
   dither_.row(y, channels, lanes_, device);
@@ -80,12 +72,12 @@ size_t BandMaker::samples_of(uint32_t band) const {
 Result<uint32_t> BandMaker::convert(uint32_t band, PixelView rgb) {
   const uint32_t first = band * kBandRows;
   const size_t in_row = size_t{spec_.width} * 3;
-  const bool wide = spec_.bits == 16;
-  const size_t out_row = spec_.width * (cube_ && !wide ? size_t{4} : chain_->device_channels());
+  const size_t out_row = size_t{spec_.width} * (cube_ ? 4 : chain_->device_channels());
   const auto rows = static_cast<uint32_t>(samples_of(band) / in_row);
   if (rows == 0 || samples_in(rgb) != rows * in_row) {
     return Error{"A part of the picture has another size than it should."};
   }
+  const bool wide = spec_.bits == 16;
   if (wide) wide_.resize(rows * out_row);
   if (!wide) eight_.resize(rows * out_row);
   for (uint32_t y = 0; y < rows; ++y) {

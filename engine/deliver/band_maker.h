@@ -46,8 +46,9 @@ class BandMaker {
   Dither dither_;
   std::shared_ptr<DeviceCube> cube_;  // none for a small picture
   std::unique_ptr<BandEncoder> encoder_;
-  std::vector<uint16_t> lanes_, wide_, widened_;
-  std::vector<uint8_t> eight_;  // four lanes a pixel where there is a cube
+  std::vector<uint16_t> lanes_, widened_;
+  std::vector<uint16_t> wide_;  // these two: four lanes a pixel where there is a cube
+  std::vector<uint8_t> eight_;
   std::vector<float> in_, out_;
 };
 

@@ -53,7 +53,7 @@ async function visit(work, options = {}, prepare = async () => {}) {
   const browser = await launch();
   try {
     const {page} = await open(browser, server.address, options, async (context) => {
-      await lookAtFrames(context);
+      await watchFrames(context);
       await prepare(context);
     });
     await until(page, ready, 2 * MINUTES);
@@ -70,13 +70,16 @@ async function atRest(page) {
   await page.waitForTimeout(REST);
 }
 
-// Has the page looked at after each of its frames, by look(): to ask it over and over would take time from
-// the work.
-const lookAtFrames = (context) => context.addInitScript(() => {
+// Tells of each frame how much of the page's own time it took, and then has the page looked at, by look(): to
+// ask it over and over would take time from the work.
+const watchFrames = (context) => context.addInitScript(() => {
+  window.frames_took = [];
   window.look = () => {};
   const ask = window.requestAnimationFrame.bind(window);
   window.requestAnimationFrame = (call) => ask((at) => {
+    const began = performance.now();
     call(at);
+    window.frames_took.push(performance.now() - began);
     window.look();
   });
 });
@@ -189,17 +192,6 @@ async function changesOf(page) {
   return {frames: inOrder(frames), proofs: inOrder(proofs)};
 }
 
-// The page's own time in each frame, told by the frames themselves.
-const watchFrames = (context) => context.addInitScript(() => {
-  window.frames_took = [];
-  const ask = window.requestAnimationFrame.bind(window);
-  window.requestAnimationFrame = (call) => ask((at) => {
-    const began = performance.now();
-    call(at);
-    window.frames_took.push(performance.now() - began);
-  });
-});
-
 // Two fingers pull the picture larger and about; answers the frames' times in order [ms].
 async function gestureOf(page) {
   await until(page, (s) => ready(s) && s.choice.tried === 4, 2 * MINUTES);
@@ -238,14 +230,14 @@ try {
   const ranking = Math.min(await visit(rankingOf), await visit(rankingOf), await visit(rankingOf));
   row('12 papers judged, 2 megapixels, from the exact proof to the last', ranking, 1, 1, 's, best of 3; peer: the budget');
   for (const [query, how, goal] of [['?proof=gpu', 'with the card', 16], ['?proof=cpu', 'without', 60]]) {
-    const {frames, proofs} = await visit(changesOf, {query}, watchFrames);
+    const {frames, proofs} = await visit(changesOf, {query});
     const half = frames.length >> 1;
     row(`change of intent, paper or correction at 2 megapixels, ${how}`, frames[half], goal, 1,
       `ms of the page's own thread, the longest frame, the middle of ${frames.length} changes, at most ` +
       `${Math.round(frames.at(-1))}; quick and exact proof together ${Math.round(proofs[half])}; peer: the budget`);
   }
   const frames = await visit(gestureOf,
-    {viewport: {width: 1024, height: 768}, hasTouch: true, deviceScaleFactor: 2}, watchFrames);
+    {viewport: {width: 1024, height: 768}, hasTouch: true, deviceScaleFactor: 2});
   const note = `ms of the page's own thread, of ${frames.length} frames; peer: a sixtieth of a second`;
   row('two fingers on a tablet\'s screen, a frame in the middle', frames[frames.length >> 1], 1000 / 60, 1, note);
   row('the same, the 95th of 100', frames[Math.floor(frames.length * 0.95)], 1000 / 60, 1, note);

@@ -149,6 +149,17 @@ TEST_CASE("a lane that does not count changes nothing") {
         REQUIRE(again);
         CHECK(wide.value() == narrow.value());
         CHECK(again.value() == narrow.value());
+        if (container == Container::jpeg) continue;
+        spec.bits = 16;
+        auto deep = open_band_encoder(spec);
+        REQUIRE(deep);
+        const std::vector<uint16_t> samples16(samples.begin(), samples.end()),
+            lanes16(lanes.begin(), lanes.end());
+        const auto narrow16 = deep.value()->encode16(samples16, spec.height);
+        const auto wide16 = deep.value()->encode16(lanes16, spec.height);
+        REQUIRE(narrow16);
+        REQUIRE(wide16);
+        CHECK(wide16.value() == narrow16.value());
       }
     }
   }
